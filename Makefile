@@ -1,0 +1,30 @@
+# make book   the demo book, in build/
+# make test   lint, types, tests
+# make setup  the environment in .venv alone
+PYTHON ?= python3
+VENV   := .venv
+BIN    := $(VENV)/bin
+STAMP  := $(VENV)/.up-to-date
+
+.PHONY: book test setup lint unit clean
+book: setup
+	$(BIN)/engraver build book
+
+test: lint unit
+
+lint: setup
+	$(BIN)/ruff check .
+	$(BIN)/mypy
+
+unit: setup
+	$(BIN)/pytest -n auto
+
+setup: $(STAMP)
+
+$(STAMP): pyproject.toml constraints.txt
+	$(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt -e '.[dev]'
+	@touch $@
+
+clean:
+	rm -rf build

@@ -1,0 +1,121 @@
+"""Analysis: what can be said about a groove, one field a finding. Lengths in steps are whole numbers of ``step``."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engraver.rhythm import Instrument, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """The strokes that one layer gives one instrument."""
+
+    layer: str
+    instrument: Instrument
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """One difference between a cell and its base: at ``step`` (0 the first) ``instrument`` has ``mark`` instead of ``was``.
+
+    Marks are those of the pattern lines; ``-`` is silence.
+    """
+
+    step: int
+    instrument: Instrument
+    was: str
+    mark: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell of the full strokes. ``strokes``: a pattern line for each instrument that sounds in it.
+
+    ``base``: the letter it is a changed form of (its own where it is none), ``edits`` what makes the difference.
+    """
+
+    letter: str
+    count: int
+    strokes: tuple[tuple[Instrument, str], ...]
+    base: str
+    edits: tuple[Edit, ...]
+    first: Fraction  # onset of its first appearance
+
+
+@dataclass(frozen=True, slots=True)
+class CellReading:
+    """Cells of ``length`` steps from ``start``, over again every ``phrase_steps``; one letter for each cell of ONE phrase.
+
+    ``skeleton`` leaves out ghosts and ornaments, ``full`` has all strokes. ``remainder`` steps are left at the end of
+    the phrase; ``remainder_begins`` are the letters (full) of the cells they are the beginning of.
+    ``covered``: indexes of cells that a layer silences in part (a fill lies over them).
+    """
+
+    length: int
+    phrase_steps: int
+    start: int
+    sure: bool
+    stated: bool  # the author said so
+    gain_bits: float | None
+    runner_up: int | None
+    skeleton: tuple[str, ...]
+    full: tuple[str, ...]
+    remainder: int
+    remainder_begins: tuple[str, ...]
+    cells: tuple[Cell, ...]
+    covered: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Realign:
+    """Cell and bar line meet again after ``lcm`` steps: ``bars`` bars, ``cells`` cells."""
+
+    lcm: int
+    bars: int
+    cells: int
+
+
+@dataclass(frozen=True, slots=True)
+class CrossRhythm:
+    """``ratio`` = (m, n): m strokes of ``a`` in the time of n of ``b``; "beat" stands for the beat. Lengths in steps."""
+
+    a: str
+    b: str
+    ratio: tuple[int, int]
+    cycle_steps: int
+    coincidences: int
+    resultant: tuple[int, ...]
+    whole_cycles: int
+    cut_off_steps: int
+
+
+@dataclass(frozen=True, slots=True)
+class Sequence:
+    """The order of the letters. ``centre``: index of the mirror's middle letter, x.5 between two; None where none.
+
+    ``mirror_continuation``: the fewest letters that, put after the sequence, make it a mirror (empty if it is one, or
+    if no mirror is worth telling).
+    """
+
+    period: int
+    palindrome: bool
+    centre: Fraction | None
+    mirror_continuation: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Analysis:
+    """``steps`` is the whole groove in steps; ``span`` of the phrase that starts over."""
+
+    step: Fraction
+    steps: int
+    phrase: Span
+    figure: tuple[Lane, ...]
+    timekeepers: tuple[Lane, ...]
+    cells: CellReading | None
+    realign: Realign | None
+    cross_rhythms: tuple[CrossRhythm, ...]
+    skeleton_sequence: Sequence | None
+    full_sequence: Sequence | None

@@ -1,0 +1,123 @@
+"""What is on the staff: bars, voices, notes, rests, beams, tuplets. Ink only; nothing about files or LilyPond.
+
+Durations written here are *printed* values (an eighth triplet is printed as an eighth); onsets are sounding time.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from engraver.rhythm import Meter, Ornament, Span, Stroke, Tempo
+
+
+class VoiceName(Enum):
+    UPPER = "upper"  # stems up: the hands
+    LOWER = "lower"  # stems down: the feet
+
+
+class Beam(Enum):
+    BEGIN = "["
+    END = "]"
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A printed note value: 1/``base`` of a whole note (1, 2, 4, 8 ...) with ``dots`` dots."""
+
+    base: int
+    dots: int = 0
+
+    @property
+    def duration(self) -> Fraction:
+        return Fraction(2 ** (self.dots + 1) - 1, 2**self.dots * self.base)
+
+    @property
+    def is_flagged(self) -> bool:
+        return self.base >= 8
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """One notehead: the stroke it stands for. ``stroke.onset`` is its moment in the groove that was written."""
+
+    stroke: Stroke
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Heads on one stem. ``beam`` opens or closes a beam here; None: no beam, or in the middle of one."""
+
+    onset: Fraction
+    value: Value
+    heads: tuple[Head, ...]
+    beam: Beam | None = None
+
+    @property
+    def is_accent(self) -> bool:
+        return any(head.stroke.is_accent for head in self.heads)
+
+    @property
+    def graces(self) -> tuple[Head, ...]:
+        """The heads that have grace strokes before them."""
+        return tuple(head for head in self.heads if head.stroke.ornament and head.stroke.ornament.graces)
+
+    @property
+    def tremolo(self) -> Ornament | None:
+        """Buzz or double, drawn on the stem."""
+        kinds = {head.stroke.ornament for head in self.heads} & {Ornament.BUZZ, Ornament.DOUBLE}
+        return next(iter(kinds), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """``visible`` is False for time that passes without a sign (a voice that is silent for the bar)."""
+
+    onset: Fraction
+    value: Value
+    visible: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class TupletGroup:
+    """``count`` printed notes in the time of ``normal`` of the same value. ``bracket``: drawn, not only the number."""
+
+    span: Span
+    count: int
+    normal: int
+    items: tuple[Note | Rest, ...]
+    bracket: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """One voice in one bar. ``is_silent``: it has no note; the bar then holds one whole-bar rest or nothing."""
+
+    name: VoiceName
+    items: tuple[Note | Rest | TupletGroup, ...]
+    is_silent: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class StaffBar:
+    """One bar on the staff. ``meter`` is printed where ``new_meter``; ``span`` is sounding time in the groove."""
+
+    span: Span
+    meter: Meter
+    new_meter: bool
+    voices: tuple[Voice, ...]
+    partial: bool = False  # a pickup, or a bar that is cut off
+    opens_repeat: int = 0  # times the run from here is played, 0 for none
+    closes_repeat: int = 0
+    ending: int = 0  # the first, second ... ending begins here
+    section: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Score:
+    """A groove as it stands on the staff."""
+
+    bars: tuple[StaffBar, ...]
+    step: Fraction
+    tempo: Tempo

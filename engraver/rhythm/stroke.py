@@ -1,0 +1,89 @@
+"""One stroke: who strikes what, when, how hard, with which ornament."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Instrument:
+    """What is struck, and how it sounds: snare, cross-stick, open hi-hat ... Kits are data; authors add their own."""
+
+    name: str
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Touch(Enum):
+    GHOST = "ghost"  # as soft as can be, felt more than heard
+    PLAIN = "plain"
+    ACCENT = "accent"
+
+
+class Ornament(Enum):
+    FLAM = "flam"  # one grace stroke just before
+    DRAG = "drag"  # two
+    RUFF = "ruff"  # three
+    BUZZ = "buzz"  # the stick is pressed and bounces
+    DOUBLE = "double"  # two even strokes in the time of the step
+    CHOKE = "choke"  # a cymbal stopped with the hand
+
+    @property
+    def graces(self) -> int:
+        """How many grace strokes come before the stroke itself."""
+        return {Ornament.FLAM: 1, Ornament.DRAG: 2, Ornament.RUFF: 3}.get(self, 0)
+
+
+class Side(Enum):
+    RIGHT = "R"
+    LEFT = "L"
+    BOTH = "B"
+
+    @property
+    def other(self) -> Side:
+        return {Side.RIGHT: Side.LEFT, Side.LEFT: Side.RIGHT}.get(self, self)
+
+
+class Limbs(Enum):
+    """The two pairs that sticking is written for."""
+
+    HANDS = "hands"
+    FEET = "feet"
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """``onset`` counts from the start of the groove; ``step`` is the length of the grid step it was written on.
+
+    Both are fractions of a whole note. The step is how long a double or a buzz lasts; other strokes have no length.
+    """
+
+    onset: Fraction
+    instrument: Instrument
+    touch: Touch = Touch.PLAIN
+    ornament: Ornament | None = None
+    step: Fraction = Fraction(1, 16)
+
+    @property
+    def is_ghost(self) -> bool:
+        return self.touch is Touch.GHOST
+
+    @property
+    def is_accent(self) -> bool:
+        return self.touch is Touch.ACCENT
+
+    @property
+    def order(self) -> tuple[Fraction, str]:
+        return (self.onset, self.instrument.name)
+
+
+@dataclass(frozen=True, slots=True)
+class Sticking:
+    """One letter of a sticking row: which side strikes at ``onset``."""
+
+    onset: Fraction
+    limbs: Limbs
+    side: Side

@@ -1,0 +1,16 @@
+"""Every decision an author can change: the kit, looks, the page, the words that are printed."""
+
+from engraver.style.kit import Kit, KitRow, standard_kit
+from engraver.style.style import PAPERS, Counting, GhostLook, Paper, Rests, Style
+
+__all__ = [
+    "PAPERS",
+    "Counting",
+    "GhostLook",
+    "Kit",
+    "KitRow",
+    "Paper",
+    "Rests",
+    "Style",
+    "standard_kit",
+]

@@ -1,0 +1,82 @@
+"""The kit: one row an instrument, with everything that staff, sound and key need to know of it.
+
+Rows come from ``kit.yaml`` beside this file and from the author's style.yaml. Nothing else knows an instrument by name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from importlib import resources
+
+import yaml
+
+from engraver.rhythm import Instrument, Limbs
+
+
+@dataclass(frozen=True, slots=True)
+class KitRow:
+    """Where an instrument stands and how it looks and sounds.
+
+    ``position``: staff position, 0 the middle line, +1 for each line or space upwards.
+    ``head``: normal, x, diamond, triangle, slash or circle x. ``sign``: open, half open, closed, or none ("").
+    ``limbs``: hands are the upper voice, feet the lower. ``key``: General MIDI percussion key.
+    ``label``: how the notation key calls it. ``aliases``: other names an author may write.
+    """
+
+    instrument: Instrument
+    label: str
+    position: int
+    limbs: Limbs
+    key: int
+    head: str = "normal"
+    sign: str = ""
+    aliases: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    rows: tuple[KitRow, ...]
+
+    def __getitem__(self, instrument: Instrument) -> KitRow:
+        return next(row for row in self.rows if row.instrument == instrument)
+
+    def __contains__(self, instrument: Instrument) -> bool:
+        return any(row.instrument == instrument for row in self.rows)
+
+    def names(self) -> Mapping[str, Instrument]:
+        """Every name an author may write, aliases too."""
+        return {name: row.instrument for row in self.rows for name in (row.instrument.name, *row.aliases)}
+
+    def with_rows(self, rows: Iterable[KitRow]) -> Kit:
+        """These rows laid over the kit: an instrument of the same name is replaced, a new one is added."""
+        new = {row.instrument: row for row in rows}
+        kept = tuple(new.pop(row.instrument, row) for row in self.rows)
+        return Kit(kept + tuple(new.values()))
+
+
+def read_rows(text: str) -> tuple[KitRow, ...]:
+    """Rows of our own kit file (trusted: it ships with the program)."""
+    return tuple(_row(name, fields) for name, fields in yaml.safe_load(text).items())
+
+
+def _row(name: str, fields: Mapping[str, object]) -> KitRow:
+    return KitRow(
+        instrument=Instrument(name),
+        label=str(fields.get("label", name)),
+        position=int(str(fields["position"])),
+        limbs=Limbs(fields["limbs"]),
+        key=int(str(fields["key"])),
+        head=str(fields.get("head", "normal")),
+        sign=str(fields.get("sign", "")),
+        aliases=tuple(str(alias) for alias in _list(fields.get("aliases"))),
+    )
+
+
+def _list(value: object) -> list[object]:
+    return value if isinstance(value, list) else []
+
+
+def standard_kit() -> Kit:
+    """The published drum-set positions."""
+    return Kit(read_rows(resources.files(__package__).joinpath("kit.yaml").read_text("utf-8")))
