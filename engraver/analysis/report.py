@@ -18,7 +18,7 @@ class Lane:
 
 @dataclass(frozen=True, slots=True)
 class Edit:
-    """One difference between a cell and its base: at ``step`` (0 the first) ``instrument`` has ``mark`` instead of ``was``.
+    """One difference between a cell and its base: at ``step`` (0 the first) the mark is ``mark``, not ``was``.
 
     Marks are those of the pattern lines; ``-`` is silence.
     """
@@ -46,7 +46,7 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class CellReading:
-    """Cells of ``length`` steps from ``start``, over again every ``phrase_steps``; one letter for each cell of ONE phrase.
+    """Cells of ``length`` steps from ``start``, over again every ``phrase_steps``; one letter a cell of ONE phrase.
 
     ``skeleton`` leaves out ghosts and ornaments, ``full`` has all strokes. ``remainder`` steps are left at the end of
     the phrase; ``remainder_begins`` are the letters (full) of the cells they are the beginning of.
@@ -79,7 +79,7 @@ class Realign:
 
 @dataclass(frozen=True, slots=True)
 class CrossRhythm:
-    """``ratio`` = (m, n): m strokes of ``a`` in the time of n of ``b``; "beat" stands for the beat. Lengths in steps."""
+    """``ratio`` = (m, n): m strokes of ``a`` in the time of n of ``b``, which may be "beat". Lengths in steps."""
 
     a: str
     b: str
