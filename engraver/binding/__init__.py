@@ -1,1 +1,34 @@
-"""."""
+"""PDF pages into a book: engraved sheaves are numbered, joined, linked and labelled. Knows no music.
+
+sheaf = open_sheaf(pdf)                                  # engraved PDF      -> its pages and marked spots
+pagination = paginate([Section(sheaf), ...])             # sections          -> every page with its folio
+bind(pagination, out, imprint, trim, furniture)          # pages, furniture  -> the book
+"""
+
+from engraver.binding.bind import bind
+from engraver.binding.boxes import TrimSize
+from engraver.binding.imprint import Imprint
+from engraver.binding.page_labels import Folio, Numbering
+from engraver.binding.pagination import Bookmark, BookPage, Landing, Pagination, Section, paginate
+from engraver.binding.sheaf import Sheaf, open_sheaf
+from engraver.binding.spots import ANCHOR, LINK, Spot, mark
+
+__all__ = [
+    "ANCHOR",
+    "LINK",
+    "BookPage",
+    "Bookmark",
+    "Folio",
+    "Imprint",
+    "Landing",
+    "Numbering",
+    "Pagination",
+    "Section",
+    "Sheaf",
+    "Spot",
+    "TrimSize",
+    "bind",
+    "mark",
+    "open_sheaf",
+    "paginate",
+]

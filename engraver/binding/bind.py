@@ -1,0 +1,122 @@
+"""Binding: sheaves and furniture joined into one book.
+
+In: a pagination, the engraved furniture sheet (one page for each page of the book) and the imprint. Out: the PDF.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from pypdf import PageObject, PdfWriter
+from pypdf.generic import NameObject, NumberObject
+
+from engraver.binding.bookmarks import add_bookmarks
+from engraver.binding.boxes import Shift, TrimSize, shift
+from engraver.binding.imprint import Imprint, write_imprint
+from engraver.binding.links import add_links, book_links, web_links
+from engraver.binding.overlay import add_blank_page, add_engraved_page, lay_furniture
+from engraver.binding.page_labels import label_tree
+from engraver.binding.pagination import Pagination
+from engraver.binding.sheaf import open_sheaf, read_pages
+from engraver.binding.writing import write_book
+from engraver.errors import EngravingError, Problem
+
+_PAGE_MARK = NameObject("/EngraverPage")
+
+
+def bind(
+    pagination: Pagination,
+    out: Path,
+    imprint: Imprint,
+    trim: TrimSize,
+    furniture: Path | None = None,
+    *,
+    sample: bool = False,
+) -> None:
+    """Write the book. Page i of ``furniture`` is printed over page i of the book, blank pages too.
+
+    A link to an anchor that is not in the book is a fault, except in a ``sample``, where it is left as plain text.
+    Raises EngravingError; a book that was there before is then left as it was.
+    """
+    if not sample:
+        _refuse_dangling(pagination)
+    writer = PdfWriter()
+    writer.pdf_header = "%PDF-1.7"  # ISO 32000-1
+    shifts = _add_pages(writer, pagination, trim)
+    if furniture is not None:
+        _add_furniture(writer, pagination, trim, furniture, shifts)
+    add_bookmarks(writer, pagination, shifts)
+    writer.root_object[NameObject("/PageLabels")] = label_tree([page.folio for page in pagination.pages])
+    write_imprint(writer, imprint)
+    _share_equal_objects(writer)
+    write_book(writer, out)
+
+
+def _refuse_dangling(pagination: Pagination) -> None:
+    problems = [
+        Problem(None, f'page {page.label} has a link to "{spot.name}", which is nowhere in the book')
+        for page, spot in pagination.dangling()
+    ]
+    if problems:
+        raise EngravingError(problems)
+
+
+def _add_pages(writer: PdfWriter, pagination: Pagination, trim: TrimSize) -> list[Shift]:
+    """Every page, then the links, which need all pages to be there. Out: how far each page moved."""
+    engraved = _engraved_pages(pagination)
+    shifts = []
+    for page, source in zip(pagination.pages, engraved, strict=True):
+        shifts.append(_add_page(writer, source, trim, page.is_recto))
+    for page, source in zip(pagination.pages, engraved, strict=True):
+        here = shifts[page.index]
+        if source is not None:
+            spots = pagination.spots_on(page)
+            links = [*book_links(writer, spots, pagination, here, shifts), *web_links(source, here)]
+            add_links(writer, page.index, links)
+    return shifts
+
+
+def _engraved_pages(pagination: Pagination) -> list[PageObject | None]:
+    """The source of every page of the book; None for a blank one."""
+    opened = {section.sheaf: read_pages(section.sheaf.pdf) for section in pagination.sections}
+    for sheaf, pages in opened.items():
+        if len(pages) != sheaf.pages:
+            raise EngravingError(
+                Problem(None, f'"{sheaf.pdf}" has changed since its pages were counted', "build again")
+            )
+    sources = [opened[section.sheaf] for section in pagination.sections]
+    return [None if page.page is None else sources[page.section][page.page] for page in pagination.pages]
+
+
+def _add_page(writer: PdfWriter, source: PageObject | None, trim: TrimSize, is_recto: bool) -> Shift:
+    if source is None:
+        add_blank_page(writer, trim)
+        return Shift(0, 0)
+    move = shift(source, trim, is_recto)
+    add_engraved_page(writer, source, move, trim)
+    return move
+
+
+def _add_furniture(
+    writer: PdfWriter, pagination: Pagination, trim: TrimSize, furniture: Path, shifts: Sequence[Shift]
+) -> None:
+    sheet = open_sheaf(furniture)
+    if sheet.pages != len(pagination.pages):
+        message = f'the furniture sheet "{furniture}" has {sheet.pages} pages, the book {len(pagination.pages)}'
+        raise EngravingError(Problem(None, message, "each page of the book needs one page of furniture"))
+    for page, printed in zip(pagination.pages, read_pages(furniture), strict=True):
+        move = shift(printed, trim, page.is_recto)
+        lay_furniture(writer, page.index, printed, move)
+        spots = sheet.spots_on(page.index)
+        links = [*book_links(writer, spots, pagination, move, shifts), *web_links(printed, move)]
+        add_links(writer, page.index, links)
+
+
+def _share_equal_objects(writer: PdfWriter) -> None:
+    """Keep one of each object. Two blank pages are equal objects, too, but a document must not hold a page twice."""
+    for number, page in enumerate(writer.pages):
+        page[_PAGE_MARK] = NumberObject(number)
+    writer.compress_identical_objects()
+    for page in writer.pages:
+        del page[_PAGE_MARK]

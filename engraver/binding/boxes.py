@@ -1,0 +1,72 @@
+"""Boxes: the exact size of the paper, and where engraved ink comes to lie on it.
+
+In: a trim size in millimetres and the box of an engraved page. Out: the book's page boxes and the shift of the ink.
+LilyPond's Cairo pages are rounded up (A4 596 x 842, Letter 613 x 793 points) and drawn from the top left corner, so
+that corner is the one that stays: ink keeps its distances from the top and the left edge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pypdf import PageObject
+from pypdf.generic import FloatObject, NameObject, RectangleObject
+
+from engraver.errors import EngravingError, Problem
+
+POINTS_PER_MM = 72 / 25.4
+ROUNDING = 1.01  # points: Cairo rounds up by at most one
+
+
+@dataclass(frozen=True, slots=True)
+class TrimSize:
+    """The paper after trimming, in millimetres.
+
+    ``gutter``: how far pages move away from the spine, rectos to the right and versos to the left; furniture with them.
+    """
+
+    width: float
+    height: float
+    gutter: float = 0.0
+
+    @property
+    def points(self) -> tuple[float, float]:
+        return round(self.width * POINTS_PER_MM, 4), round(self.height * POINTS_PER_MM, 4)
+
+
+@dataclass(frozen=True, slots=True)
+class Shift:
+    """How far the ink of a page moves, in points to the right and upwards."""
+
+    right: float
+    up: float
+
+    def operator(self) -> bytes:
+        """The move as a content stream operator."""
+        return f"1 0 0 1 {self.right:.4f} {self.up:.4f} cm".encode()
+
+
+def shift(page: PageObject, trim: TrimSize, is_recto: bool) -> Shift:
+    """From a page as engraved to the trimmed one, top left corner on top left corner, then away from the spine.
+
+    Raises EngravingError if the page was engraved for another paper.
+    """
+    box = page.mediabox
+    _refuse_other_paper(float(box.width), float(box.height), trim)
+    gutter = trim.gutter * POINTS_PER_MM * (1 if is_recto else -1)
+    return Shift(gutter - float(box.left), trim.points[1] - float(box.top))
+
+
+def _refuse_other_paper(width: float, height: float, trim: TrimSize) -> None:
+    extra = (width - trim.points[0], height - trim.points[1])
+    if not all(-0.02 <= length <= ROUNDING for length in extra):
+        sizes = f"{width:g} x {height:g} points, the book's paper {trim.points[0]:g} x {trim.points[1]:g}"
+        raise EngravingError(Problem(None, f"a page is {sizes}", "engrave every chapter for the paper of the book"))
+
+
+def set_boxes(page: PageObject, trim: TrimSize) -> None:
+    """Media, crop and trim box are the paper."""
+    for name in ("/MediaBox", "/CropBox", "/TrimBox"):
+        page[NameObject(name)] = RectangleObject((FloatObject(0), FloatObject(0), *map(FloatObject, trim.points)))
+    for name in ("/BleedBox", "/ArtBox", "/Rotate", "/UserUnit"):
+        page.pop(name, None)

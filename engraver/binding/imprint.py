@@ -1,0 +1,115 @@
+"""The imprint: what the finished file says of itself.
+
+In: title, author, language and the book's date. Out: the document information and the XMP packet, which agree.
+Sources: ISO 32000-1:2008, 14.3 and 7.9.4 (dates); ISO 16684-1 (XMP). No clock is read: a book made twice is one book.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from xml.sax.saxutils import escape
+
+from pypdf import PdfWriter
+from pypdf.generic import (
+    ArrayObject,
+    BooleanObject,
+    DictionaryObject,
+    NameObject,
+    NullObject,
+    StreamObject,
+    TextStringObject,
+)
+
+PRODUCER = "Engraver"
+_PACKET = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
+<x:xmpmeta xmlns:x="adobe:ns:meta/">
+<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
+<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/"
+ xmlns:xmp="http://ns.adobe.com/xap/1.0/">
+{properties}
+</rdf:Description>
+</rdf:RDF>
+</x:xmpmeta>
+<?xpacket end="r"?>"""
+
+
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    """``language`` is a BCP 47 tag such as "en"; ``date`` the one the author gave the book."""
+
+    title: str
+    author: str
+    language: str
+    date: date
+    subject: str = ""
+    keywords: tuple[str, ...] = ()
+
+
+def write_imprint(writer: PdfWriter, imprint: Imprint) -> None:
+    """Document information, XMP packet, language, and how a reader opens the book."""
+    writer.metadata = None
+    writer.add_metadata(_information(imprint))
+    catalog = writer.root_object
+    catalog[NameObject("/Metadata")] = writer._add_object(_packet(imprint))
+    catalog[NameObject("/Lang")] = TextStringObject(_plain(imprint.language))
+    preferences = {NameObject("/DisplayDocTitle"): BooleanObject(True)}
+    catalog[NameObject("/ViewerPreferences")] = DictionaryObject(preferences)
+    first = writer.pages[0].indirect_reference or NullObject()
+    catalog[NameObject("/OpenAction")] = ArrayObject((first, NameObject("/Fit")))
+    catalog[NameObject("/PageMode")] = NameObject("/UseOutlines" if "/Outlines" in catalog else "/UseNone")
+
+
+def _information(imprint: Imprint) -> dict[str, str]:
+    moment = imprint.date.strftime("D:%Y%m%d000000Z")
+    fields = {
+        "/Title": imprint.title,
+        "/Author": imprint.author,
+        "/Subject": imprint.subject,
+        "/Keywords": ", ".join(imprint.keywords),
+        "/Creator": PRODUCER,
+        "/Producer": PRODUCER,
+        "/CreationDate": moment,
+        "/ModDate": moment,
+    }
+    return {name: _plain(text) for name, text in fields.items() if _plain(text)}
+
+
+def _packet(imprint: Imprint) -> StreamObject:
+    stream = StreamObject()
+    stream[NameObject("/Type")] = NameObject("/Metadata")
+    stream[NameObject("/Subtype")] = NameObject("/XML")
+    stream.set_data(_PACKET.format(properties="\n".join(_properties(imprint))).encode())
+    return stream
+
+
+def _properties(imprint: Imprint) -> Iterable[str]:
+    moment = f"{imprint.date.isoformat()}T00:00:00Z"
+    yield from _listed("dc:title", "Alt", [imprint.title], ' xml:lang="x-default"')
+    yield from _listed("dc:creator", "Seq", [imprint.author])
+    yield from _listed("dc:description", "Alt", [imprint.subject], ' xml:lang="x-default"')
+    yield from _listed("dc:language", "Bag", [imprint.language])
+    yield from _listed("dc:subject", "Bag", imprint.keywords)
+    yield from _simple("pdf:Keywords", ", ".join(imprint.keywords))
+    yield from _simple("pdf:Producer", PRODUCER)
+    yield from _simple("xmp:CreatorTool", PRODUCER)
+    for name in ("xmp:CreateDate", "xmp:ModifyDate", "xmp:MetadataDate"):
+        yield from _simple(name, moment)
+
+
+def _simple(name: str, text: str) -> Iterable[str]:
+    if _plain(text):
+        yield f"<{name}>{escape(_plain(text))}</{name}>"
+
+
+def _listed(name: str, container: str, texts: Iterable[str], attributes: str = "") -> Iterable[str]:
+    items = "".join(f"<rdf:li{attributes}>{escape(_plain(text))}</rdf:li>" for text in texts if _plain(text))
+    if items:
+        yield f"<{name}><rdf:{container}>{items}</rdf:{container}></{name}>"
+
+
+def _plain(text: str) -> str:
+    """One line without control signs or lone surrogates, which XML cannot hold."""
+    kept = (sign for sign in " ".join(text.split()) if sign.isprintable())
+    return "".join(kept)

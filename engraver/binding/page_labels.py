@@ -1,0 +1,68 @@
+"""Page labels: what a page is called in the folio, in references and in the reader's window.
+
+In: a series and a number. Out: the label, and the number tree that tells a PDF the same.
+Source: ISO 32000-1:2008, 12.4.2 and Table 159 (styles ``D`` and ``r``, ``St`` the first number, keys page indexes).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from pypdf.generic import ArrayObject, DictionaryObject, NameObject, NumberObject
+
+_ROMAN = (
+    *((1000, "m"), (900, "cm"), (500, "d"), (400, "cd"), (100, "c"), (90, "xc"), (50, "l")),
+    *((40, "xl"), (10, "x"), (9, "ix"), (5, "v"), (4, "iv"), (1, "i")),
+)
+
+
+class Numbering(Enum):
+    """The series a page is counted in; each starts at 1. The value is the PDF's name of the style."""
+
+    ROMAN = "/r"  # front matter: i, ii, iii
+    ARABIC = "/D"  # body and back matter: 1, 2, 3
+
+
+@dataclass(frozen=True, slots=True)
+class Folio:
+    """The number of one page in its series."""
+
+    numbering: Numbering
+    number: int
+
+    def __str__(self) -> str:
+        return roman(self.number) if self.numbering is Numbering.ROMAN else str(self.number)
+
+
+def roman(number: int) -> str:
+    """A number from 1 in small roman numerals."""
+    assert number > 0, "roman numerals begin at i"
+    letters = []
+    for value, letter in _ROMAN:
+        times, number = divmod(number, value)
+        letters.append(letter * times)
+    return "".join(letters)
+
+
+def label_tree(folios: Sequence[Folio]) -> DictionaryObject:
+    """The /PageLabels of a document whose pages carry these folios."""
+    numbers = ArrayObject(part for index, folio in _runs(folios) for part in (NumberObject(index), _range(folio)))
+    return DictionaryObject({NameObject("/Nums"): numbers})
+
+
+def _runs(folios: Iterable[Folio]) -> Iterator[tuple[int, Folio]]:
+    """Where a run of folios that follow one another begins, and with which."""
+    expected = None
+    for index, folio in enumerate(folios):
+        if folio != expected:
+            yield index, folio
+        expected = Folio(folio.numbering, folio.number + 1)
+
+
+def _range(first: Folio) -> DictionaryObject:
+    label = DictionaryObject({NameObject("/S"): NameObject(first.numbering.value)})
+    if first.number != 1:
+        label[NameObject("/St")] = NumberObject(first.number)
+    return label
