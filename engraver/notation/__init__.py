@@ -1,1 +1,29 @@
-"""."""
+"""What is on the staff: bars, voices, notes, rests, beams, tuplets."""
+
+from engraver.notation.score import (
+    Beam,
+    Head,
+    Note,
+    Rest,
+    Score,
+    StaffBar,
+    TupletGroup,
+    Value,
+    Voice,
+    VoiceName,
+)
+from engraver.notation.write import write
+
+__all__ = [
+    "Beam",
+    "Head",
+    "Note",
+    "Rest",
+    "Score",
+    "StaffBar",
+    "TupletGroup",
+    "Value",
+    "Voice",
+    "VoiceName",
+    "write",
+]

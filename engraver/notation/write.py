@@ -1,0 +1,91 @@
+"""A groove as it stands on the staff: hands from feet, lengths spelled, beats joined.
+
+In: a `Groove` and a `Style`. Out: a `Score`, ink only. Struck notes are never tied; every voice of every bar adds up.
+Doubles that a slash cannot show stand as two heads of plain strokes, the second half a step after the first.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+
+from engraver.errors import NotationError, Problem
+from engraver.notation.beams import beam
+from engraver.notation.beats import Beat, beats
+from engraver.notation.score import Rest, Score, StaffBar, Value, Voice, VoiceName
+from engraver.notation.spelling import spell
+from engraver.notation.tuplets import LARGEST, Unwritable
+from engraver.notation.voices import Chord, voices
+from engraver.rhythm import ZERO, Bar, Groove, Span, Tuplet
+from engraver.style import Rests, Style
+
+WHOLE_BAR = Value(1)
+
+
+def write(groove: Groove, style: Style) -> Score:
+    """The groove on the staff, in two voices. Raises NotationError, naming bar and beat, for what cannot be written."""
+    chords = voices(groove.strokes, style.kit)
+    bars = tuple(_staff_bar(groove, index, chords, style) for index in range(len(groove.bars)))
+    return Score(bars, groove.step, groove.tempo)
+
+
+def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, ...]], style: Style) -> StaffBar:
+    bar = groove.bars[index]
+    parts = beats(bar, is_pickup=index == 0 and groove.pickup > ZERO)
+    playing = {name: _in_bar(own, bar.span) for name, own in chords.items()}
+    tuplets = tuple({tuplet: None for tuplet in groove.tuplets if bar.span.covers(tuplet.span)})
+    try:
+        written = tuple(
+            _voice(name, own, bar, parts, tuplets) if own else _silent(name, bar, playing, chords, style)
+            for name, own in playing.items()
+        )
+    except Unwritable as fault:
+        raise NotationError(_cannot_write(groove, index, fault.beat)) from None
+    repeats = [repeat for repeat in groove.repeats if repeat.first <= index <= repeat.last]
+    return StaffBar(
+        span=bar.span,
+        meter=bar.meter,
+        new_meter=index == 0 or str(groove.bars[index - 1].meter) != str(bar.meter),
+        voices=written,
+        partial=not bar.is_whole,
+        opens_repeat=next((repeat.times for repeat in repeats if repeat.first == index), 0),
+        closes_repeat=next((repeat.times for repeat in repeats if repeat.last == index), 0),
+        ending=next((repeat.endings.index(index) + 1 for repeat in repeats if index in repeat.endings), 0),
+        section=next((section.name for section in groove.sections if section.first == index), ""),
+    )
+
+
+def _in_bar(chords: Sequence[Chord], span: Span) -> tuple[Chord, ...]:
+    first = bisect_left(chords, span.start, key=lambda chord: chord.onset)
+    return tuple(chords[first : bisect_left(chords, span.end, first, key=lambda chord: chord.onset)])
+
+
+def _silent(
+    name: VoiceName,
+    bar: Bar,
+    playing: dict[VoiceName, tuple[Chord, ...]],
+    chords: dict[VoiceName, tuple[Chord, ...]],
+    style: Style,
+) -> Voice:
+    """One whole-bar rest for a bar in which nobody plays; else only in full style, in a voice that plays elsewhere."""
+    is_empty_bar = not any(playing.values())
+    visible = name is VoiceName.UPPER if is_empty_bar else style.rests is Rests.FULL and bool(chords[name])
+    return Voice(name, (Rest(bar.start, WHOLE_BAR, visible),), is_silent=True)
+
+
+def _voice(
+    name: VoiceName, chords: tuple[Chord, ...], bar: Bar, parts: Sequence[Beat], tuplets: Sequence[Tuplet]
+) -> Voice:
+    return Voice(name, beam(spell(chords, parts, bar.meter, tuplets), parts, bar.meter))
+
+
+def _cannot_write(groove: Groove, index: int, beat: Beat) -> Problem:
+    number = index if groove.pickup else index + 1
+    bar = f"bar {number}" if number else "the pickup"
+    return Problem(
+        None,
+        f'"{groove.title}", {bar}, beat {beat.number + 1}: no note value down to a 64th and no tuplet of at most '
+        f"{LARGEST} notes holds these strokes",
+        "write them on one grid within the beat, such as sixteenths or (xxx)4, or write the bar in a meter whose beats "
+        "they divide evenly",
+    )
