@@ -1,0 +1,87 @@
+"""One run of LilyPond on one source in a folder of its own, and how it ended. Runners differ in how the process comes
+about: `plain` starts one a job, `warm` forks it from one that has started already.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from engraver.engraving.engine import Engine
+
+SOURCE = "source.ly"  # the same for all jobs: neither log nor outputs tell where or for whom it ran
+LOG = "source.log"
+PDF = "source.pdf"
+# A level that keeps warnings; no links back into the source; the back end that needs no Ghostscript.
+OPTIONS = ("-lWARNING", "-dno-point-and-click", "-dbackend=cairo")
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """For one job. ``seconds`` is processor time; a job that sleeps is stopped after thrice that, ``patience``."""
+
+    seconds: int = 120
+    mebibytes: int = 2048
+
+    @property
+    def patience(self) -> int:
+        return 3 * self.seconds
+
+
+@dataclass(frozen=True, slots=True)
+class Exit:
+    """How a run ended: exit code or, if it was killed, the signal. ``seconds`` of processor time."""
+
+    code: int
+    signal: int
+    seconds: float
+    out_of_patience: bool = False
+
+    def failure(self, limits: Limits) -> str:
+        """Why the run is worth nothing, or "" if it ended well."""
+        if self.out_of_patience or self.signal in (signal.SIGXCPU, signal.SIGALRM) or self._used_up(limits):
+            return f"took longer than {limits.seconds} s and was stopped"
+        if self.signal:
+            return f"LilyPond was killed by signal {self.signal} ({signal.strsignal(self.signal)})"
+        return f"LilyPond ended with exit code {self.code}" if self.code else ""
+
+    def _used_up(self, limits: Limits) -> bool:
+        return self.signal == signal.SIGKILL and self.seconds >= 0.95 * limits.seconds
+
+
+class RunnerDied(Exception):
+    """The process that starts the runs is gone; its job may be tried again with another one."""
+
+
+class Runner(Protocol):
+    def run(self, folder: Path) -> Exit:
+        """Engraves the source in ``folder``; output and log come beside it. May raise RunnerDied, once and for all."""
+
+    def interrupt(self) -> None:
+        """Kills what runs, from any thread; ``run`` then returns or raises RunnerDied, and can run no more."""
+
+    def close(self) -> None:
+        """Leaves no process behind. Not while another thread is in ``run``."""
+
+
+def command(engine: Engine, include: Sequence[Path]) -> list[str]:
+    folders = [word for folder in include for word in ("-I", str(folder.absolute()))]
+    return [str(engine.path), *OPTIONS, *folders]
+
+
+def environment() -> dict[str, str]:
+    """Ours without what would change pages or messages: language, time zone, other data folders."""
+    kept = {name: value for name, value in os.environ.items() if not name.startswith(("LILYPOND", "GUILE", "LC_"))}
+    return kept | {"LC_ALL": "C.UTF-8", "LANGUAGE": "en", "TZ": "UTC0"}
+
+
+def kill_group(leader: int) -> None:
+    """``leader`` is one we started and have not yet waited for, so the number still is its own."""
+    try:
+        os.killpg(leader, signal.SIGKILL)
+    except (ProcessLookupError, PermissionError):  # macOS: not permitted once the leader is a zombie
+        return
