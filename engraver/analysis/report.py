@@ -17,10 +17,18 @@ class Lane:
 
 
 @dataclass(frozen=True, slots=True)
+class StatedCells:
+    """The author's ``cells:``, in steps of the groove; ``start`` counts from the start of the phrase."""
+
+    length: int
+    start: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Edit:
     """One difference between a cell and its base: at ``step`` (0 the first) the mark is ``mark``, not ``was``.
 
-    Marks are those of the pattern lines; ``-`` is silence.
+    Marks are those of the pattern lines; ``-`` is silence, ``(x-x)1`` strokes that stand between two steps.
     """
 
     step: int
@@ -50,7 +58,10 @@ class CellReading:
 
     ``skeleton`` leaves out ghosts and ornaments, ``full`` has all strokes. ``remainder`` steps are left at the end of
     the phrase; ``remainder_begins`` are the letters (full) of the cells they are the beginning of.
-    ``covered``: indexes of cells that a layer silences in part (a fill lies over them).
+    ``covered``: indexes of cells that a layer silences in part (a fill lies over them); they keep the letter of the
+    figure that the fill hides. ``passes``: 1, or, where the groove comes to its phrase again with other letters, the
+    number of phrases that the letters go through one after another. ``places``: the step, counted from the start of
+    the groove, at which each letter's cell begins.
     """
 
     length: int
@@ -66,6 +77,8 @@ class CellReading:
     remainder_begins: tuple[str, ...]
     cells: tuple[Cell, ...]
     covered: tuple[int, ...] = ()
+    places: tuple[int, ...] = ()
+    passes: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +92,13 @@ class Realign:
 
 @dataclass(frozen=True, slots=True)
 class CrossRhythm:
-    """``ratio`` = (m, n): m strokes of ``a`` in the time of n of ``b``, which may be "beat". Lengths in steps."""
+    """``ratio`` = (m, n): m strokes of ``a`` in the time of n of ``b``, which may be "beat". Lengths in steps.
+
+    One cycle is ``cycle_steps`` long and begins where both meet, or with a stroke of ``a`` if they never do.
+    The phrase holds ``whole_cycles`` of it and then ``cut_off_steps``. ``spacing`` is a step count from stroke to
+    stroke, ``phase`` the first strokes' distance from the start of the phrase, ``turns`` and ``left_over`` how
+    many whole spacings the phrase holds and what is left, each for a and b. ``accents``: the accents alone are meant.
+    """
 
     a: str
     b: str
@@ -89,6 +108,11 @@ class CrossRhythm:
     resultant: tuple[int, ...]
     whole_cycles: int
     cut_off_steps: int
+    spacing: tuple[int, int] = (0, 0)
+    phase: tuple[int, int] = (0, 0)
+    turns: tuple[int, int] = (0, 0)
+    left_over: tuple[int, int] = (0, 0)
+    accents: tuple[bool, bool] = (False, False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +120,8 @@ class Sequence:
     """The order of the letters. ``centre``: index of the mirror's middle letter, x.5 between two; None where none.
 
     ``mirror_continuation``: the fewest letters that, put after the sequence, make it a mirror (empty if it is one, or
-    if no mirror is worth telling).
+    if no mirror is worth telling: it must hold three letters, two of them different). ``palindrome`` is the plain
+    fact, true of A A A too. ``period``: the smallest p for which every letter is that of p places before.
     """
 
     period: int
@@ -107,7 +132,10 @@ class Sequence:
 
 @dataclass(frozen=True, slots=True)
 class Analysis:
-    """``steps`` is the whole groove in steps; ``span`` of the phrase that starts over."""
+    """``steps`` is the whole groove in steps; ``phrase`` the span that starts over.
+
+    ``meter_lanes`` say where the bar is (a backbeat) and are no part of the figure; ``fills`` are layers laid over it.
+    """
 
     step: Fraction
     steps: int
@@ -119,3 +147,6 @@ class Analysis:
     cross_rhythms: tuple[CrossRhythm, ...]
     skeleton_sequence: Sequence | None
     full_sequence: Sequence | None
+    meter_lanes: tuple[Lane, ...] = ()
+    fills: tuple[str, ...] = ()
+    cell_against_beat: CrossRhythm | None = None

@@ -1,0 +1,83 @@
+"""Everything that can be said about a groove: a Groove in, an Analysis out, one question after another."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from engraver.analysis.cells import Frame, read_cells
+from engraver.analysis.cross_rhythm import cell_against_beat, cross_rhythms, realign
+from engraver.analysis.grid import Grid, GridLayer, Rows, grid
+from engraver.analysis.report import Analysis, CellReading, StatedCells
+from engraver.analysis.roles import Roles, phrase_restarts, roles
+from engraver.analysis.sequence import sequence
+from engraver.rhythm import Groove, Span
+
+
+def analyse(groove: Groove, stated: StatedCells | None = None) -> Analysis:
+    """``stated`` is the author's own word on the cells, in steps of the groove; it wins over what is found."""
+    on_grid = grid(groove)
+    own = _in_grid_steps(stated, groove.step / on_grid.step)
+    parts = roles(on_grid, own)
+    rows = on_grid.rows(parts.figure, ghosts_of=parts.meter)
+    cells = _cells(on_grid, parts, rows, own)
+    return Analysis(
+        step=on_grid.step,
+        steps=on_grid.steps,
+        phrase=Span(on_grid.start * on_grid.step, (on_grid.start + on_grid.phrase) * on_grid.step),
+        figure=parts.figure,
+        timekeepers=parts.timekeepers,
+        cells=cells,
+        realign=realign(cells.length, [bar.length for bar in on_grid.bars]) if cells else None,
+        cross_rhythms=cross_rhythms(on_grid, parts),
+        skeleton_sequence=sequence(cells.skeleton) if cells else None,
+        full_sequence=sequence(cells.full) if cells else None,
+        meter_lanes=parts.meter,
+        fills=parts.fills,
+        cell_against_beat=cell_against_beat(on_grid, cells.length, cells.start, cells.phrase_steps) if cells else None,
+    )
+
+
+def _in_grid_steps(stated: StatedCells | None, times: Fraction) -> StatedCells | None:
+    return StatedCells(int(stated.length * times), int(stated.start * times)) if stated else None
+
+
+def _cells(grid: Grid, parts: Roles, rows: Rows, stated: StatedCells | None) -> CellReading | None:
+    """The author's cells, if they fit in the phrase at least once."""
+    if stated is None or stated.length < 1 or not 0 <= stated.start <= grid.phrase - stated.length:
+        return None
+    frame = Frame(stated.length, _restart(grid, parts, stated.length), stated.start)
+    reading = read_cells(grid, rows, frame, stated=True)
+    return replace(reading, covered=covered(grid, parts, reading))
+
+
+def _restart(grid: Grid, parts: Roles, length: int) -> int:
+    """The phrase, or the restart that a written cycle of this length has within it."""
+    written = {
+        cycle.restart
+        for layer in grid.layers
+        if layer.name not in parts.fills
+        for cycle in layer.cycles
+        if cycle.restart and cycle.length == length
+    }
+    return min((restart for restart in written if restart in phrase_restarts(grid)), default=grid.phrase)
+
+
+def covered(grid: Grid, parts: Roles, reading: CellReading) -> tuple[int, ...]:
+    """Indexes of the cells over which a fill lies or a layer silences an instrument."""
+    spans = [(start, end) for layer in grid.layers for start, end in _laid_over(layer.name in parts.fills, layer, grid)]
+    return tuple(
+        index
+        for index, place in enumerate(reading.places)
+        if any(start < place + reading.length and place < end for start, end in spans)
+    )
+
+
+def _laid_over(is_fill: bool, layer: GridLayer, grid: Grid) -> list[tuple[Fraction, Fraction]]:
+    """The stretches, in steps, that a layer takes from the figure."""
+    ticks = grid.ticks_per_step
+    spans = [(Fraction(hush.start, ticks), Fraction(hush.end, ticks)) for hush in layer.silences]
+    if is_fill and layer.strokes and not spans:
+        places = [stroke.tick for stroke in layer.strokes]
+        spans.append((Fraction(min(places), ticks), Fraction(max(places) + 1, ticks)))
+    return spans
