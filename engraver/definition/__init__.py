@@ -1,1 +1,46 @@
-"""."""
+"""YAML folder in; definitions, style and grooves out; every fault with its place."""
+
+from engraver.definition.bars import Numbers
+from engraver.definition.book_file import (
+    BackMatter,
+    BookDefinition,
+    ChapterDefinition,
+    FrontMatter,
+    PartDefinition,
+)
+from engraver.definition.build import origin, to_groove
+from engraver.definition.jsonschema import json_schema
+from engraver.definition.read import check, parse_groove, read, read_groove, read_style
+from engraver.definition.schema import (
+    CardDefinition,
+    CellsDefinition,
+    ExerciseDefinition,
+    GrooveDefinition,
+    LayerDefinition,
+    QuestionDefinition,
+    TempoSteps,
+)
+
+__all__ = [
+    "BackMatter",
+    "BookDefinition",
+    "CardDefinition",
+    "CellsDefinition",
+    "ChapterDefinition",
+    "ExerciseDefinition",
+    "FrontMatter",
+    "GrooveDefinition",
+    "LayerDefinition",
+    "Numbers",
+    "PartDefinition",
+    "QuestionDefinition",
+    "TempoSteps",
+    "check",
+    "json_schema",
+    "origin",
+    "parse_groove",
+    "read",
+    "read_groove",
+    "read_style",
+    "to_groove",
+]

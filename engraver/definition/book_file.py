@@ -1,0 +1,125 @@
+"""book.yaml: what the book is called, who made it, and which grooves are its chapters in which order."""
+
+# ruff: noqa: RUF009 - `key` returns a dataclass field, as dataclasses.field does
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+from pathlib import Path
+from typing import ClassVar
+
+from engraver.definition.keys import Json, ListOf, Reading, Record, Written, key
+from engraver.definition.kinds import DATE, LANGUAGE, Choice, Line, scalar
+from engraver.definition.schema import GrooveDefinition
+from engraver.definition.source import Node
+from engraver.errors import Position
+from engraver.style import Style
+
+
+class FrontMatter(Enum):
+    CAUTIONS = "cautions"  # hearing, strain
+    CONTENTS = "contents"
+    HOW_TO = "how-to"
+
+
+class BackMatter(Enum):
+    ANSWERS = "answers"
+    LOG = "log"  # a practice log to fill in
+    INDEX = "index"
+
+
+@dataclass(frozen=True, slots=True)
+class FileName:
+    """The name of a groove file, with or without .yaml."""
+
+    name: str
+    position: Position
+
+
+@dataclass(frozen=True, slots=True)
+class _FileNameKind:
+    def read(self, node: Node, reading: Reading) -> FileName:
+        text = scalar(node, reading, "the name of a groove file").text
+        return FileName(text.removesuffix(".yaml"), node.position)
+
+    def json(self) -> Json:
+        return {"type": ["string", "number"], "minLength": 1}
+
+
+_CHAPTERS = ListOf(_FileNameKind(), least=1)
+_FRONT = ListOf(Choice({matter.value: matter for matter in FrontMatter}, "front matter"))
+_BACK = ListOf(Choice({matter.value: matter for matter in BackMatter}, "back matter"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartFile(Written):
+    title: str = key(Line(), "the title of the part")
+    chapters: tuple[FileName, ...] = key(_CHAPTERS, "its groove files in order")
+    noun: ClassVar[str] = "part"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BookFile(Written):
+    """Neither ``chapters`` nor ``parts``: every groove file in order of name."""
+
+    title: str = key(Line(), "the title of the book")
+    subtitle: str = key(Line(), "a line under the title", "")
+    label: str = key(Line(), "a small line over the title", "")
+    author: str = key(Line(), "who wrote it", "")
+    publisher: str = key(Line(), "who publishes it", "")
+    rights: str = key(Line(400), "the rights line", "")
+    edition: str = key(Line(), "which edition it is", "")
+    date: date = key(DATE, "its date, which is printed and stamped into the file: 2026-01-31")
+    language: str = key(LANGUAGE, "the language it is written in", "en")
+    chapters: tuple[FileName, ...] = key(_CHAPTERS, "groove files in order", ())
+    parts: tuple[PartFile, ...] = key(ListOf(Record(PartFile), least=1), "parts with their chapters", ())
+    cover: FileName | None = key(_FileNameKind(), "the groove pictured on the title page", None)
+    front: tuple[FrontMatter, ...] = key(_FRONT, "what comes before the chapters", tuple(FrontMatter))
+    back: tuple[BackMatter, ...] = key(_BACK, "what comes after them", tuple(BackMatter))
+    noun: ClassVar[str] = "book"
+
+    @property
+    def file_names(self) -> Iterator[FileName]:
+        yield from self.chapters
+        for part in self.parts:
+            yield from part.chapters
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterDefinition:
+    groove: GrooveDefinition
+
+    @property
+    def name(self) -> str:
+        return self.groove.name
+
+
+@dataclass(frozen=True, slots=True)
+class PartDefinition:
+    title: str
+    chapters: tuple[ChapterDefinition, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BookDefinition:
+    """A book with all that it is made of. ``chapters`` are those of all parts; ``parts`` may be empty."""
+
+    folder: Path
+    title: str
+    subtitle: str
+    label: str
+    author: str
+    publisher: str
+    rights: str
+    edition: str
+    date: date
+    language: str
+    style: Style
+    chapters: tuple[ChapterDefinition, ...]
+    parts: tuple[PartDefinition, ...]
+    cover: ChapterDefinition
+    front: tuple[FrontMatter, ...]
+    back: tuple[BackMatter, ...]

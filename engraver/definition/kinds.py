@@ -1,0 +1,180 @@
+"""The kinds of single values: a line of text, a number, a word of a closed set, a meter, a note value, bars."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from typing import Any
+
+from engraver.definition.keys import Json, Reading, quote
+from engraver.definition.source import Node, Scalar
+from engraver.errors import nearest
+from engraver.rhythm import Instrument, Meter, parse_value
+
+SCALAR = ["string", "number", "boolean"]  # what a YAML reader may make of a word
+
+
+def scalar(node: Node, reading: Reading, wanted: str) -> Scalar:
+    if not isinstance(node, Scalar):
+        raise reading.reject(node.position, f"{quote(node)} cannot stand here", f"write {wanted}")
+    return node
+
+
+# Bidirectional controls turn the order of what is printed and read; source: Unicode Standard Annex 9, table 4 and 2.
+_UNSEEN = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufeff")
+
+
+def refuse_unseen(node: Scalar, reading: Reading) -> None:
+    """Control characters and those that turn the direction of writing have no place in a book."""
+    for index, mark in enumerate(node.text):
+        if mark in _UNSEEN or (unicodedata.category(mark) in ("Cc", "Cs") and mark not in "\n\t"):
+            place = node.place(index)
+            raise reading.reject(place, f"the character U+{ord(mark):04X} cannot be printed", "take it out")
+
+
+def refuse_long_words(node: Scalar, reading: Reading, limit: int = 120) -> None:
+    for match in re.finditer(r"\S+", node.text):
+        if len(match[0]) > limit:
+            place = node.place(match.start(), limit)
+            raise reading.reject(place, f"this word has {len(match[0])} characters", f"at most {limit} fit on a line")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of printed text: normal form C, single spaces, no unseen characters."""
+
+    limit: int = 200
+
+    def read(self, node: Node, reading: Reading) -> str:
+        node = scalar(node, reading, "one line of text")
+        refuse_unseen(node, reading)
+        refuse_long_words(node, reading)
+        text = " ".join(unicodedata.normalize("NFC", node.text).split())
+        if not text:
+            raise reading.reject(node.position, "this text is empty", "write something, or leave the key out")
+        if len(text) > self.limit:
+            raise reading.reject(node.position, f"this text has {len(text)} characters", f"at most {self.limit} fit")
+        return text
+
+    def json(self) -> Json:
+        return {"type": SCALAR, "minLength": 1}
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """A whole number within limits."""
+
+    low: int
+    high: int
+    what: str = "a whole number"
+
+    def read(self, node: Node, reading: Reading) -> int:
+        node = scalar(node, reading, f"{self.what} from {self.low} to {self.high}")
+        hint = f"write a whole number from {self.low} to {self.high}"
+        if not re.fullmatch(r"[+-]?[0-9]{1,9}", node.text):
+            raise reading.reject(node.position, f"{quote(node)} is not {self.what}", hint)
+        if not self.low <= (number := int(node.text)) <= self.high:
+            raise reading.reject(node.position, f"{number} is not {self.what} that can be used", hint)
+        return number
+
+    def json(self) -> Json:
+        number = {"type": "integer", "minimum": self.low, "maximum": self.high}
+        return {"anyOf": [number, {"type": "string", "pattern": "^[+-]?[0-9]{1,9}$"}]}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A word of a closed set."""
+
+    words: Mapping[str, Any]
+    what: str
+
+    def read(self, node: Node, reading: Reading) -> Any:
+        node = scalar(node, reading, self._usage())
+        word = " ".join(node.text.lower().split())
+        if word not in self.words:
+            near = nearest(word, self.words)
+            hint = f'did you mean "{near}"?' if near else f"write {self._usage()}"
+            raise reading.reject(node.position, f"{quote(node)} is not {self.what}", hint)
+        return self.words[word]
+
+    def _usage(self) -> str:
+        return " or ".join(self.words)
+
+    def json(self) -> Json:
+        return {"enum": list(self.words)}
+
+
+class YesNo(Choice):
+    """True or false; a YAML reader may have made a truth value of it already."""
+
+    def json(self) -> Json:
+        return {"enum": [*self.words, True, False]}
+
+
+YES_NO = YesNo({"true": True, "false": False, "yes": True, "no": False}, "yes or no")
+
+
+@dataclass(frozen=True, slots=True)
+class Parsed:
+    """A word that a function turns into a value or raises ValueError for."""
+
+    parse: Callable[[str], Any]
+    what: str
+    hint: str
+    pattern: str = ""
+
+    def read(self, node: Node, reading: Reading) -> Any:
+        node = scalar(node, reading, self.what)
+        try:
+            return self.parse(node.text)
+        except ValueError:
+            raise reading.reject(node.position, f"{quote(node)} is not {self.what}", self.hint) from None
+
+    def json(self) -> Json:
+        return {"type": "string", "pattern": self.pattern} if self.pattern else {"type": SCALAR}
+
+
+def _date(text: str) -> date:
+    if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+        raise ValueError(text)
+    return date.fromisoformat(text)
+
+
+def _language(text: str) -> str:
+    """The form of RFC 5646, section 2.1, without its grandfathered and private tags; subtags are not looked up."""
+    if not re.fullmatch(r"[A-Za-z]{2,3}(-[A-Za-z]{4})?(-([A-Za-z]{2}|[0-9]{3}))?(-[A-Za-z0-9]{5,8})*", text):
+        raise ValueError(text)
+    return text
+
+
+def _value(text: str) -> Fraction:
+    return parse_value(text)
+
+
+METER = Parsed(Meter.parse, "a meter", "write 4/4, 7/8 or (2+2+3)/8", r"^[0-9(][0-9+ ()]*/ *[0-9]{1,2}$")
+VALUE = Parsed(_value, "a note value", "write sixteenth, dotted eighth, eighth triplet ...")
+DATE = Parsed(_date, "a date", "write year, month and day: 2026-01-31", r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")
+LANGUAGE = Parsed(_language, "a language tag", "write en, de, pt-BR ...", r"^[A-Za-z]{2,3}(-[A-Za-z0-9]+)*$")
+
+
+@dataclass(frozen=True, slots=True)
+class InstrumentName:
+    """An instrument of the style's kit, or one of its other names."""
+
+    def read(self, node: Node, reading: Reading) -> Instrument:
+        node = scalar(node, reading, "the name of an instrument")
+        names = {name.lower(): instrument for name, instrument in reading.style.kit.names().items()}
+        word = " ".join(node.text.lower().split())
+        if word not in names:
+            near = nearest(word, names)
+            hint = f'did you mean "{near}"?' if near else "an instrument of your own is added under kit: in style.yaml"
+            raise reading.reject(node.position, f"{quote(node)} is not an instrument", hint)
+        return names[word]
+
+    def json(self) -> Json:
+        return {"type": "string", "minLength": 1}

@@ -1,0 +1,174 @@
+"""A pattern line such as ``x-xx-x-- | g--(xxx)2`` in, its marks with their places on the grid of steps out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engraver.definition.keys import Json, Reading, Rejected
+from engraver.definition.kinds import scalar
+from engraver.definition.source import Node, Scalar
+from engraver.errors import Position
+from engraver.rhythm import Ornament, Side, Touch
+
+SILENCE = "-"
+MOST_STEPS = 4096
+
+STROKES: Mapping[str, tuple[Touch, Ornament | None]] = {
+    "x": (Touch.PLAIN, None),
+    "X": (Touch.ACCENT, None),
+    "g": (Touch.GHOST, None),
+    "f": (Touch.PLAIN, Ornament.FLAM),
+    "F": (Touch.ACCENT, Ornament.FLAM),
+    "c": (Touch.PLAIN, Ornament.CHOKE),
+    "C": (Touch.ACCENT, Ornament.CHOKE),
+    "d": (Touch.PLAIN, Ornament.DRAG),
+    "D": (Touch.ACCENT, Ornament.DRAG),
+    "r": (Touch.PLAIN, Ornament.RUFF),
+    "R": (Touch.ACCENT, Ornament.RUFF),
+    "z": (Touch.PLAIN, Ornament.BUZZ),
+    "Z": (Touch.ACCENT, Ornament.BUZZ),
+    "=": (Touch.PLAIN, Ornament.DOUBLE),
+}
+SIDES: Mapping[str, Side] = {side.value: side for side in Side}
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One mark that is not a silence. ``at`` and ``length`` count steps; ``index`` is its place in the text."""
+
+    letter: str
+    at: Fraction
+    length: Fraction
+    index: int
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """``count`` marks in parentheses, spread evenly over ``steps`` steps from ``at``."""
+
+    at: Fraction
+    steps: int
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    scalar: Scalar
+    steps: int
+    marks: tuple[Mark, ...]
+    spreads: tuple[Spread, ...] = ()
+    bar_lines: tuple[tuple[int, int], ...] = ()  # after how many steps, place in the text
+
+    @property
+    def position(self) -> Position:
+        return self.scalar.position
+
+    def place(self, index: int) -> Position:
+        return self.scalar.place(index)
+
+
+@dataclass(frozen=True, slots=True)
+class PatternLine:
+    """``letters``: the marks allowed beside silence, those of strokes or those of sticking."""
+
+    letters: frozenset[str]
+
+    def read(self, node: Node, reading: Reading) -> Pattern:
+        line = _Line(scalar(node, reading, "a pattern"), self.letters, reading)
+        line.read()
+        return line.pattern()
+
+    def json(self) -> Json:
+        allowed = re.escape("".join(sorted(self.letters)))
+        return {"type": "string", "pattern": rf"^[{allowed}\-|()0-9\s]*$", "minLength": 1}
+
+
+class _Line:
+    """Reads one pattern from left to right; notes every mark that is wrong, not only the first."""
+
+    def __init__(self, node: Scalar, letters: frozenset[str], reading: Reading) -> None:
+        self.node, self.letters, self.reading = node, letters, reading
+        self.sound = True
+        self.steps = 0
+        self.marks: list[Mark] = []
+        self.spreads: list[Spread] = []
+        self.bar_lines: list[tuple[int, int]] = []
+
+    def read(self) -> None:
+        index = 0
+        while index < len(self.node.text):
+            letter = self.node.text[index]
+            if letter == "(":
+                index = self.spread(index)
+                continue
+            if letter == "|":
+                self.bar_lines.append((self.steps, index))
+            elif not letter.isspace():
+                if self.known(index) and letter != SILENCE:
+                    self.marks.append(Mark(letter, Fraction(self.steps), Fraction(1), index))
+                self.steps += 1
+            index += 1
+
+    def spread(self, start: int) -> int:
+        """Read ``(marks)steps`` that begins at ``start``; the index after it."""
+        match = re.compile(r"\(([^()]*)\)\s*([0-9]{0,4})").match(self.node.text, start)
+        if match is None:
+            return self.fault(start, "this parenthesis is not closed", "write (xxx)2: the marks spread over 2 steps")
+        inner = [index for index in range(start + 1, match.end(1)) if not self.node.text[index].isspace()]
+        sound = all([self.known(index) for index in inner])  # noqa: C419 - note every wrong mark
+        if not match[2]:
+            return self.fault(
+                start, "this parenthesis has no number of steps", "write (xxx)2: spread over 2 steps", match
+            )
+        if not (1 <= int(match[2]) <= 64 and 2 <= len(inner) <= 64):
+            message = f"{len(inner)} marks over {int(match[2])} steps cannot be spread"
+            return self.fault(start, message, "2 to 64 marks go over 1 to 64 steps", match)
+        if sound:
+            self.add_spread(inner, int(match[2]))
+        return match.end()
+
+    def add_spread(self, inner: list[int], steps: int) -> None:
+        length = Fraction(steps, len(inner))
+        for number, index in enumerate(inner):
+            if self.node.text[index] != SILENCE:
+                self.marks.append(Mark(self.node.text[index], self.steps + number * length, length, index))
+        self.spreads.append(Spread(Fraction(self.steps), steps, len(inner)))
+        self.steps += steps
+
+    def fault(self, index: int, message: str, hint: str, match: re.Match[str] | None = None) -> int:
+        self.sound = False
+        width = match.end() - match.start() if match else 1
+        self.reading.reject(self.node.place(index, width), message, hint)
+        return match.end() if match else index + 1
+
+    def known(self, index: int) -> bool:
+        letter = self.node.text[index]
+        if letter == SILENCE or letter in self.letters:
+            return True
+        self.fault(index, f'"{letter}" is not a mark', self.advice(letter))
+        return False
+
+    def advice(self, letter: str) -> str:
+        if letter == "G" and "g" in self.letters:
+            return "a ghost note is never accented: write g, or X for an accent"
+        if letter == "|":
+            return "no bar line can fall within a parenthesis"
+        if letter.lower() in self.letters or letter.upper() in self.letters:
+            return f"did you mean {letter.swapcase()}?"
+        return f"the marks are - {' '.join(sorted(self.letters, key=lambda mark: (mark.lower(), mark.isupper())))}"
+
+    def pattern(self) -> Pattern:
+        if self.sound and not self.steps:
+            self.fault_as_whole("this pattern is empty", "write a mark for each step, - for silence")
+        if self.steps > MOST_STEPS:
+            self.fault_as_whole(f"this pattern has {self.steps} steps", f"at most {MOST_STEPS} can be written")
+        if not self.sound:
+            raise Rejected
+        return Pattern(self.node, self.steps, tuple(self.marks), tuple(self.spreads), tuple(self.bar_lines))
+
+    def fault_as_whole(self, message: str, hint: str) -> None:
+        self.sound = False
+        self.reading.reject(self.node.position, message, hint)

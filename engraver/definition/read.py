@@ -1,0 +1,192 @@
+"""A folder in, a `BookDefinition` out, or one error with every fault of every file, in order of place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import TypeVar
+
+from engraver.definition.book_file import BookDefinition, BookFile, ChapterDefinition, FileName, PartDefinition
+from engraver.definition.checks import check_groove
+from engraver.definition.keys import Reading, Record, Rejected, Written
+from engraver.definition.schema import GrooveDefinition
+from engraver.definition.source import Entries, parse, read_text
+from engraver.definition.style_file import StyleFile, style_of
+from engraver.errors import DefinitionError, Position, Problem, nearest
+from engraver.style import Style
+
+File = TypeVar("File", bound=Written)
+
+
+def read(folder: Path) -> BookDefinition:
+    """Raises one DefinitionError with all the problems of all files."""
+    book, problems = _read_book(folder)
+    if book is None:
+        raise DefinitionError(problems)
+    return book
+
+
+def check(folder: Path) -> tuple[Problem, ...]:
+    """The faults that `read` would raise; none if the book can be made."""
+    return _read_book(folder)[1]
+
+
+def read_style(folder: Path) -> Style:
+    """The style of a book's folder alone. Raises DefinitionError."""
+    reading = Reading(Style())
+    style = _style(folder / "style.yaml", reading)
+    _raise_all(reading.problems)
+    return style
+
+
+def read_groove(path: Path, style: Style) -> GrooveDefinition:
+    return parse_groove(read_text(path), path, style)
+
+
+def parse_groove(text: str, path: Path = Path("groove.yaml"), style: Style | None = None) -> GrooveDefinition:
+    """The definition in a text; ``path`` is for messages and the groove's name. Raises DefinitionError."""
+    reading = Reading(style or Style())
+    groove = _groove(text, path, reading)
+    _raise_all(reading.problems)
+    assert groove is not None
+    return groove
+
+
+def _raise_all(problems: Iterable[Problem]) -> None:
+    if ordered := _in_order(problems):
+        raise DefinitionError(ordered)
+
+
+def _in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """By place; found in any order, and each once."""
+    unique = dict.fromkeys(problems)
+    return tuple(sorted(unique, key=lambda problem: (str(p.path), p.line, p.column) if (p := problem.position) else ()))
+
+
+def _groove(text: str, path: Path, reading: Reading) -> GrooveDefinition | None:
+    groove = _file(text, path, GrooveDefinition, reading)
+    if groove is None:
+        return None
+    groove = replace(groove, path=path)
+    reading.problems.extend(check_groove(groove, reading.style, reading.unsound))
+    return groove
+
+
+def _file(text: str, path: Path, record: type[File], reading: Reading) -> File | None:
+    """The record in a file; None if it cannot even be begun, with the reasons noted."""
+    try:
+        node = parse(text, path)
+        if node is None:
+            node = Entries((), Position(path, 1, 1))
+        read: File = Record(record).read_file(node, reading)
+        return read
+    except DefinitionError as error:
+        reading.problems.extend(error.problems)
+    except Rejected:
+        pass
+    return None
+
+
+def _read_file(path: Path, record: type[File], reading: Reading) -> File | None:
+    try:
+        return _file(read_text(path), path, record, reading)
+    except DefinitionError as error:
+        reading.problems.extend(error.problems)
+        return None
+
+
+def _style(path: Path, reading: Reading) -> Style:
+    if not path.exists() and not path.is_symlink():
+        return Style()
+    file = _read_file(path, StyleFile, reading)
+    return style_of(file, reading) if file else Style()
+
+
+def _read_book(folder: Path) -> tuple[BookDefinition | None, tuple[Problem, ...]]:
+    if not folder.is_dir():
+        place = Position(folder, 1, 1)
+        return None, (Problem(place, "there is no such folder", "name the folder that holds book.yaml"),)
+    reading = Reading(Style())
+    file = _read_file(folder / "book.yaml", BookFile, reading)
+    style = _style(folder / "style.yaml", reading)
+    sound_style = not reading.problems
+    paths = {path.stem: path for path in sorted((folder / "grooves").glob("*.yaml"))}
+    names = (
+        list(_chapter_names(file, paths, folder, reading)) if file else [FileName(n, _top(p)) for n, p in paths.items()]
+    )
+    chapters = dict(_chapters(names, paths, style, reading))
+    problems = _in_order(reading.problems)
+    assert sound_style or problems
+    if problems or file is None:
+        return None, problems
+    return _book(file, folder, style, names, chapters), ()
+
+
+def _top(path: Path) -> Position:
+    return Position(path, 1, 1)
+
+
+def _chapter_names(file: BookFile, paths: dict[str, Path], folder: Path, reading: Reading) -> Iterator[FileName]:
+    """The chapters in order: those named, or all there are."""
+    if file.chapters and file.parts:
+        reading.reject(file.at("parts"), "a book has chapters or parts, not both", "put the chapters into the parts")
+    seen: dict[str, FileName] = {}
+    for name in file.file_names:
+        if name.name not in paths:
+            reading.problems.append(_not_found(name, paths))
+        elif name.name in seen:
+            line = seen[name.name].position.line
+            reading.problems.append(Problem(name.position, f'"{name.name}" is already a chapter in line {line}'))
+        else:
+            seen[name.name] = name
+            yield name
+    if not file.chapters and not file.parts and reading.unsound.isdisjoint({"chapters", "parts"}):
+        if not paths:
+            place = Position(folder / "grooves", 1, 1)
+            reading.reject(place, "there is no groove in this folder", "add a file such as grooves/first.yaml")
+        yield from (FileName(name, _top(path)) for name, path in paths.items())
+
+
+def _not_found(name: FileName, paths: dict[str, Path]) -> Problem:
+    near = nearest(name.name, paths)
+    hint = f'did you mean "{near}"?' if near else "name a file of the folder grooves, without .yaml"
+    return Problem(name.position, f'there is no groove "{name.name}"', hint)
+
+
+def _chapters(
+    names: Iterable[FileName], paths: dict[str, Path], style: Style, reading: Reading
+) -> Iterator[tuple[str, ChapterDefinition]]:
+    for name in names:
+        own = Reading(style)
+        try:
+            groove = _groove(read_text(paths[name.name]), paths[name.name], own)
+        except DefinitionError as error:
+            own.problems.extend(error.problems)
+        else:
+            if groove is not None:
+                yield name.name, ChapterDefinition(groove)
+        reading.problems.extend(own.problems)
+
+
+def _book(
+    file: BookFile, folder: Path, style: Style, names: list[FileName], chapters: dict[str, ChapterDefinition]
+) -> BookDefinition:
+    return BookDefinition(
+        folder=folder,
+        title=file.title,
+        subtitle=file.subtitle,
+        label=file.label,
+        author=file.author,
+        publisher=file.publisher,
+        rights=file.rights,
+        edition=file.edition,
+        date=file.date,
+        language=file.language,
+        style=style,
+        chapters=tuple(chapters[name.name] for name in names),
+        parts=tuple(PartDefinition(p.title, tuple(chapters[n.name] for n in p.chapters)) for p in file.parts),
+        cover=chapters[file.cover.name] if file.cover else chapters[names[0].name],
+        front=file.front,
+        back=file.back,
+    )

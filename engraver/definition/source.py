@@ -1,0 +1,218 @@
+"""YAML text in, nodes out: every scalar is still text, and every node remembers its place.
+
+Built on the parser's events and not on its composer: so aliases, tags, merge keys and bottomless nesting are refused
+with a place before anything is made of them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from engraver.errors import DefinitionError, Position, Problem
+
+LARGEST = 1_000_000  # bytes; a groove file is a few thousand
+DEEPEST = 24  # levels; a groove file has seven
+
+_LINE_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")  # those of YAML 1.1, so that our lines are the parser's
+_LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+@dataclass(frozen=True, slots=True)
+class Scalar:
+    """``raw``: from here on, the lines as the author wrote them. ``is_plain``: without quotes."""
+
+    text: str
+    position: Position
+    is_plain: bool
+    raw: tuple[str, ...] = field(repr=False)
+
+    @property
+    def is_blank(self) -> bool:
+        """Nothing was written after the key."""
+        return self.is_plain and not self.text
+
+    def place(self, index: int, width: int = 1) -> Position:
+        """The place of one character of the text, whatever quotes or folding the author used.
+
+        Found by counting what is not white space, which YAML never folds; a text with escapes is marked as a whole.
+        """
+        wanted = sum(not mark.isspace() for mark in self.text[:index])
+        for line, column, mark in self._ink():
+            if wanted == 0 and mark == self.text[index]:
+                return replace(
+                    self.position, line=self.position.line + line, column=column, width=width, text=self.raw[line]
+                )
+            wanted -= 1
+        return self.position
+
+    def _ink(self) -> Iterator[tuple[int, int, str]]:
+        """Every mark that is not white space: its line from here, its column, itself."""
+        begin = self.position.column - 1
+        opener = self.raw[0][begin : begin + 1]
+        first = len(self.raw[0]) if opener in "|>" and not self.is_plain else begin + (not self.is_plain)
+        for number, line in enumerate(self.raw):
+            for column in range(first if number == 0 else 0, len(line)):
+                if not line[column].isspace():
+                    yield number, column + 1, line[column]
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """A YAML sequence."""
+
+    items: tuple[Node, ...]
+    position: Position
+
+
+@dataclass(frozen=True, slots=True)
+class Entries:
+    """A YAML mapping, in the order written; keys are scalars and differ."""
+
+    entries: tuple[tuple[Scalar, Node], ...]
+    position: Position
+
+
+Node = Scalar | Items | Entries
+
+
+@dataclass(frozen=True, slots=True)
+class _Source:
+    path: Path
+    lines: tuple[str, ...]
+
+    def place(self, start: Any, end: Any = None) -> Position:
+        line = self.lines[start.line] if start.line < len(self.lines) else ""
+        same_line = end is not None and end.line == start.line
+        width = end.column - start.column if same_line else len(line) - start.column
+        return Position(self.path, start.line + 1, start.column + 1, max(1, width), line)
+
+    def reject(self, start: Any, message: str, hint: str = "") -> DefinitionError:
+        return DefinitionError(Problem(self.place(start, start), message, hint))
+
+
+def read_text(path: Path) -> str:
+    """The text of a file. Raises DefinitionError if it is no readable UTF-8 text of a sensible size."""
+    try:
+        if not path.is_file():
+            raise _unreadable(path, "this is not a file" if path.exists() else "there is no such file")
+        if path.stat().st_size > LARGEST:
+            raise _unreadable(path, f"the file is larger than {LARGEST:,} bytes", "one file holds one groove")
+        return path.read_bytes().decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = error.object[: error.start].count(b"\n") + 1
+        problem = f"byte {error.object[error.start]:#04x} is not UTF-8 text"
+        raise DefinitionError(Problem(Position(path, line, 1), problem, "save the file as UTF-8")) from None
+    except (OSError, RuntimeError) as error:  # RuntimeError: a loop of symbolic links, before Python 3.13
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else "a loop of links"
+        raise _unreadable(path, f"the file cannot be read: {reason}") from None
+
+
+def _unreadable(path: Path, message: str, hint: str = "") -> DefinitionError:
+    return DefinitionError(Problem(Position(path, 1, 1), message, hint))
+
+
+def parse(text: str, path: Path) -> Node | None:
+    """The nodes of one YAML document, None if it holds nothing. Raises DefinitionError with what stops reading."""
+    text = text.removeprefix("\ufeff")
+    source = _Source(path, tuple(_LINE_BREAK.split(text)))
+    try:
+        return _Builder(source).document(yaml.parse(text, Loader=_LOADER))
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        raise _not_yaml(source, mark, str(error.problem or error.context)) from None
+    except (yaml.YAMLError, UnicodeError) as error:
+        raise _odd_character(path, source.lines, error) from None
+
+
+def _not_yaml(source: _Source, mark: Any, problem: str) -> DefinitionError:
+    hint = "put quotes around a text that holds : # [ ] { } or begins with - ? * & ! % @ `"
+    if mark is not None and "\t" in source.lines[min(mark.line, len(source.lines) - 1)]:
+        hint = "indent with spaces; YAML does not allow tabs there"
+    if mark is None:
+        return _unreadable(source.path, f"this is not YAML: {problem}", hint)
+    return source.reject(mark, f"this is not YAML: {problem}", hint)
+
+
+def _odd_character(path: Path, lines: tuple[str, ...], error: Exception) -> DefinitionError:
+    for number, line in enumerate(lines, 1):
+        for column, mark in enumerate(line, 1):
+            if not (mark == "\t" or " " <= mark <= "~" or mark >= "\xa0") or "\ud800" <= mark <= "\udfff":
+                position = Position(path, number, column, 1, line if mark < "\ud800" else "")
+                return DefinitionError(Problem(position, f"the character U+{ord(mark):04X} cannot stand in a text"))
+    return _unreadable(path, f"this is not YAML: {error!s}".splitlines()[0])
+
+
+class _Builder:
+    """Turns parser events into nodes. Collects duplicate keys; stops at what cannot be read at all."""
+
+    def __init__(self, source: _Source) -> None:
+        self.source = source
+        self.problems: list[Problem] = []
+
+    def document(self, events: Iterator[Any]) -> Node | None:
+        root: Node | None = None
+        for event in events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                if root is not None:
+                    raise self.source.reject(
+                        event.start_mark, "a second document begins here", "one file, one document"
+                    )
+            elif isinstance(event, yaml.NodeEvent):
+                root = self.node(event, events, 1)
+        if self.problems:
+            raise DefinitionError(self.problems)
+        return None if isinstance(root, Scalar) and root.is_blank else root
+
+    def node(self, event: Any, events: Iterator[Any], depth: int) -> Node:
+        self.refuse_references(event)
+        if depth > DEEPEST:
+            raise self.source.reject(event.start_mark, f"this is nested more than {DEEPEST} deep")
+        if isinstance(event, yaml.ScalarEvent):
+            return self.scalar(event)
+        position = self.source.place(event.start_mark)
+        if isinstance(event, yaml.SequenceStartEvent):
+            return Items(tuple(self.children(events, depth)), position)
+        return Entries(tuple(self.pairs(events, depth)), position)
+
+    def refuse_references(self, event: Any) -> None:
+        if isinstance(event, yaml.AliasEvent):
+            raise self.source.reject(event.start_mark, f"the alias *{event.anchor} is not allowed", "write it out")
+        if event.anchor:
+            raise self.source.reject(event.start_mark, f"the anchor &{event.anchor} is not allowed", "leave it out")
+        if event.tag not in (None, "!"):
+            raise self.source.reject(event.start_mark, f"the tag {event.tag} is not allowed", "leave it out")
+
+    def scalar(self, event: Any) -> Scalar:
+        start, end = event.start_mark, event.end_mark
+        return Scalar(
+            text=event.value,
+            position=self.source.place(start, end),
+            is_plain=event.style in (None, ""),
+            raw=self.source.lines[start.line : end.line + 1] or ("",),
+        )
+
+    def children(self, events: Iterator[Any], depth: int) -> Iterator[Node]:
+        while not isinstance(event := next(events), yaml.CollectionEndEvent):
+            yield self.node(event, events, depth + 1)
+
+    def pairs(self, events: Iterator[Any], depth: int) -> Iterator[tuple[Scalar, Node]]:
+        seen: dict[str, Scalar] = {}
+        while not isinstance(event := next(events), yaml.CollectionEndEvent):
+            key = self.node(event, events, depth + 1)
+            if not isinstance(key, Scalar):
+                raise self.source.reject(event.start_mark, "a list or mapping cannot be a key", "quote the key")
+            if key.text == "<<" and key.is_plain:
+                raise self.source.reject(event.start_mark, "the merge key << is not allowed", "write it out")
+            value = self.node(next(events), events, depth + 1)
+            if key.text in seen:
+                first = seen[key.text].position.line
+                self.problems.append(Problem(key.position, f'"{key.text}" is already written in line {first}'))
+            else:
+                seen[key.text] = key
+                yield key, value
