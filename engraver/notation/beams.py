@@ -2,15 +2,17 @@
 
 In: the items of one bar of one voice, in order, without beams, and the beats. Out: the same items with the first and
 last note of each beam marked. A beam goes from the first to the last flagged note of its group if there are two; rests
-may stand under it, never at its ends; a quarter or longer breaks it; a tuplet has its own.
+may stand under it, never at its ends; a quarter or longer breaks it. A tuplet of a beat or more is a group of its own;
+a shorter one stands under the beam of its beat. A tuplet shows its number alone if it is all that its beam joins.
 Sources: beams show the meter, in 4/4 never across the middle, four eighths of a half bar may share one: Open
 University, Introduction to music theory, 3.6; only eighths do: R. Thomas, Beams, part 1. In 3/4 each beat has its own:
-common practice, no source.
+common practice, no source. Number without bracket under a beam: LilyPond notation manual, tuplets.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from bisect import bisect_left
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -24,87 +26,89 @@ EIGHTH = Value(8)
 
 
 def beam(items: Sequence[Item], beats: Sequence[Beat], meter: Meter) -> tuple[Item, ...]:
-    """The items with beams."""
-    groups = iter(_groups(items, beats, meter))
-    done: list[Item] = []
-    run: list[Note | Rest] = []
-    end = next(groups).end
-    for item in items:
-        start = item.span.start if isinstance(item, TupletGroup) else item.onset
-        if start >= end or not _may_continue(item):
-            done += _joined(run)
-            run = []
-        while start >= end:
-            end = next(groups).end
-        if isinstance(item, TupletGroup):
-            done.append(_beamed_tuplet(item))
+    """The items with beams, and tuplets with brackets only where they need them."""
+    marks: dict[Fraction, Beam] = {}
+    leaves = [leaf for item in items for leaf in (item.items if isinstance(item, TupletGroup) else (item,))]
+    onsets = [leaf.onset for leaf in leaves]
+    for group in _groups(items, beats, meter):
+        within = leaves[bisect_left(onsets, group.start) : bisect_left(onsets, group.end)]
+        for run in _runs(within):
+            marks |= _ends(run)
+    return tuple(_marked(item, marks) for item in items)
+
+
+def _runs(leaves: Sequence[Note | Rest]) -> Iterator[list[Note]]:
+    """Flagged notes with nothing but rests between them."""
+    run: list[Note] = []
+    for leaf in leaves:
+        if isinstance(leaf, Rest):
+            continue
+        if leaf.value.is_flagged:
+            run.append(leaf)
         else:
-            run.append(item)
-    return (*done, *_joined(run))
-
-
-def _may_continue(item: Item) -> bool:
-    return isinstance(item, Rest) or (isinstance(item, Note) and item.value.is_flagged)
-
-
-def _joined(run: Sequence[Note | Rest]) -> list[Note | Rest]:
-    """One beam from the first to the last flagged note of the run, if there are two."""
-    flagged = [index for index, item in enumerate(run) if isinstance(item, Note) and item.value.is_flagged]
-    joined = list(run)
-    if len(flagged) < 2:
-        return joined
-    for index, mark in ((flagged[0], Beam.BEGIN), (flagged[-1], Beam.END)):
-        note = joined[index]
-        assert isinstance(note, Note)
-        joined[index] = replace(note, beam=mark)
-    return joined
-
-
-def _beamed_tuplet(group: TupletGroup) -> TupletGroup:
-    """The number is enough where one beam joins all of it. Source: LilyPond notation manual, tuplets."""
-    items: list[Note | Rest] = []
-    run: list[Note | Rest] = []
-    for item in group.items:
-        if not _may_continue(item):
-            items += _joined(run)
+            yield run
             run = []
-        run.append(item)
-    items += _joined(run)
-    return replace(group, items=tuple(items), bracket=not _is_under_one_beam(items))
+    yield run
 
 
-def _is_under_one_beam(items: Sequence[Note | Rest]) -> bool:
-    first, last = items[0], items[-1]
-    marks = [item.beam for item in items if isinstance(item, Note) and item.beam]
-    ends = isinstance(first, Note) and isinstance(last, Note) and (first.beam, last.beam) == (Beam.BEGIN, Beam.END)
-    return ends and len(marks) == 2
+def _ends(run: Sequence[Note]) -> dict[Fraction, Beam]:
+    return {run[0].onset: Beam.BEGIN, run[-1].onset: Beam.END} if len(run) > 1 else {}
+
+
+def _marked(item: Item, marks: Mapping[Fraction, Beam]) -> Item:
+    if isinstance(item, TupletGroup):
+        return _marked_tuplet(item, marks)
+    if isinstance(item, Note) and item.onset in marks:
+        return replace(item, beam=marks[item.onset])
+    return item
+
+
+def _marked_tuplet(group: TupletGroup, marks: Mapping[Fraction, Beam]) -> TupletGroup:
+    items = tuple(replace(item, beam=marks.get(item.onset)) if isinstance(item, Note) else item for item in group.items)
+    beams = [item.beam if isinstance(item, Note) else None for item in items]
+    is_one_beam = (beams[0], beams[-1]) == (Beam.BEGIN, Beam.END) and not any(beams[1:-1])
+    return replace(group, items=items, bracket=not is_one_beam)
 
 
 # ------------------------------------------------------------------ groups
 
 
-def _groups(items: Sequence[Item], beats: Sequence[Beat], meter: Meter) -> Iterator[Span]:
-    """The stretches that one beam may join."""
+def _groups(items: Sequence[Item], beats: Sequence[Beat], meter: Meter) -> list[Span]:
+    """The stretches that one beam may join, in order; a long tuplet takes the place of the beats it lies over."""
+    groups = list(_beat_groups(items, beats, meter))
+    for item in items:
+        if isinstance(item, TupletGroup) and not any(group.covers(item.span) for group in groups):
+            before = [
+                group.clip(Span(group.start, item.span.start)) for group in groups if group.start < item.span.start
+            ]
+            after = [group.clip(Span(item.span.end, group.end)) for group in groups if group.end > item.span.end]
+            groups = [group for group in (*before, item.span, *after) if group is not None]
+    return groups
+
+
+def _beat_groups(items: Sequence[Item], beats: Sequence[Beat], meter: Meter) -> Iterator[Span]:
+    onsets = [item.span.start if isinstance(item, TupletGroup) else item.onset for item in items]
+
+    def within(span: Span) -> Sequence[Item]:
+        return items[bisect_left(onsets, span.start) : bisect_left(onsets, span.end)]
+
     index = 0
     while index < len(beats):
-        beat = beats[index]
-        if _begins_half_bar(beats, index, meter):
-            half = Span(beat.span.start, beats[index + 1].span.end)
-            if _is_four_eighths(_within(items, half)):
-                yield half
-                index += 2
-                continue
-        yield from _within_beat(beat, meter, _within(items, beat.span))
-        index += 1
+        half = _half_bar(beats, index, meter)
+        if half and _is_four_eighths(within(half)):
+            yield half
+            index += 2
+        else:
+            yield from _within_beat(beats[index], meter, within(beats[index].span))
+            index += 1
 
 
-def _begins_half_bar(beats: Sequence[Beat], index: int, meter: Meter) -> bool:
+def _half_bar(beats: Sequence[Beat], index: int, meter: Meter) -> Span | None:
+    """Beats 1-2 or 3-4 of 4/4, or all of 2/4, if a half bar begins here."""
     is_paired = meter.unit == 4 and meter.beats in ((1, 1), (1, 1, 1, 1))
-    return is_paired and beats[index].number % 2 == 0 and index + 1 < len(beats)
-
-
-def _within(items: Sequence[Item], span: Span) -> list[Item]:
-    return [item for item in items if (item.span.start if isinstance(item, TupletGroup) else item.onset) in span]
+    if not is_paired or beats[index].number % 2 or index + 1 == len(beats):
+        return None
+    return Span(beats[index].span.start, beats[index + 1].span.end)
 
 
 def _is_four_eighths(items: Sequence[Item]) -> bool:

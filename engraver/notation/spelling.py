@@ -5,6 +5,7 @@ In: the chords of the bar, its beats, the author's tuplets. Out: items without b
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -41,8 +42,9 @@ def _fill(chords: Sequence[Chord], beats: Sequence[Beat], meter: Meter, tuplets:
     items: list[Item] = []
     empty: list[Beat] = []
     own = {beat.span: beat for beat in beats if beat.is_whole}
-    for region in regions(beats, [chord.onset for chord in chords], tuplets):
-        within = [chord for chord in chords if chord.onset in region.span]
+    onsets = [chord.onset for chord in chords]
+    for region in regions(beats, onsets, tuplets):
+        within = chords[bisect_left(onsets, region.span.start) : bisect_left(onsets, region.span.end)]
         if not within and region.span in own and not region.is_tuplet:
             empty.append(own[region.span])
             continue

@@ -7,6 +7,7 @@ number of even parts that holds its onsets.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -64,7 +65,11 @@ def regions(beats: Sequence[Beat], onsets: Sequence[Fraction], authored: Sequenc
                 yield _bracketed(part.span, part.span, part.count)
                 done = part.span.end
             else:
-                yield from _infer(beat, part, [onset for onset in onsets if onset in part])
+                yield from _infer(beat, part, _inside(onsets, part))
+
+
+def _inside(onsets: Sequence[Fraction], span: Span) -> Sequence[Fraction]:
+    return onsets[bisect_left(onsets, span.start) : bisect_left(onsets, span.end)]
 
 
 def normal_of(length: Fraction, count: int) -> int:
@@ -97,7 +102,7 @@ def _is_needed(tuplet: Tuplet, beats: Sequence[Beat], onsets: Sequence[Fraction]
     span = tuplet.span
     if not (Span(beats[0].span.start, beats[-1].span.end).covers(span) and is_power_of_two(span.length.denominator)):
         return False
-    inside = [onset for onset in onsets if onset in span]
+    inside = _inside(onsets, span)
     if tuplet.count == normal_of(span.length, tuplet.count) or not set(inside) - {span.start}:
         return False
     is_held = all(is_power_of_two(((onset - span.start) / span.length * tuplet.count).denominator) for onset in inside)
@@ -108,11 +113,7 @@ def _is_plain_throughout(beats: Sequence[Beat], inside: Sequence[Fraction], span
     """Two notes in a dotted beat are on its sixteenths too, but the author who brackets them means the bracket."""
     if count < normal_of(span.length, count):
         return False
-    return all(
-        _is_plain(beat, _parts(beat, [onset for onset in inside if onset in beat.span]))
-        for beat in beats
-        if beat.span.overlaps(span)
-    )
+    return all(_is_plain(beat, _parts(beat, _inside(inside, beat.span))) for beat in beats if beat.span.overlaps(span))
 
 
 def _outside(span: Span, kept: Sequence[Tuplet]) -> Iterator[Span | Tuplet]:
@@ -139,7 +140,7 @@ def _infer(beat: Beat, part: Span, onsets: Sequence[Fraction]) -> Iterator[Regio
         yield Region(part, beat.origin, beat.unit, beat.length)
     elif beat.is_simple and _halves_read_better(beat, part, onsets, needed):
         for half, half_part in _halves(beat, part):
-            yield from _infer(half, half_part, [onset for onset in onsets if onset in half_part])
+            yield from _infer(half, half_part, _inside(onsets, half_part))
     else:
         yield _bracketed(part, Span(beat.origin, beat.origin + beat.length), _count(beat, needed))
 
@@ -184,10 +185,7 @@ def _halves_read_better(beat: Beat, part: Span, onsets: Sequence[Fraction], need
 
 
 def _half_parts(beat: Beat, part: Span, onsets: Sequence[Fraction]) -> list[int]:
-    return [
-        _parts(half, [own.start, own.end, *(onset for onset in onsets if onset in own)])
-        for half, own in _halves(beat, part)
-    ]
+    return [_parts(half, [own.start, own.end, *_inside(onsets, own)]) for half, own in _halves(beat, part)]
 
 
 def _halves(beat: Beat, part: Span) -> Iterator[tuple[Beat, Span]]:

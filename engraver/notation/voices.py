@@ -1,20 +1,21 @@
 """Hands from feet: the strokes of a groove as the chords of two voices.
 
-In: strokes and the kit, whose rows say which limbs play what. Out: `Chord`s of each voice, in order of time. Doubles
-that one slash on the stem cannot show (the rest of the chord is not doubled, or a stroke comes too soon) are already
-written out as two strokes.
+In: a groove and the kit, whose rows say which limbs play what. Out: `Chord`s of each voice, in order of time. Doubles
+that one slash on the stem cannot show (the rest of the chord is not doubled, a stroke comes too soon, a bar line falls
+in between) are already written out as two strokes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
-from engraver.errors import NotationError, Problem
+from engraver.notation.faults import double_past_the_end, struck_twice
 from engraver.notation.score import VoiceName
-from engraver.rhythm import Limbs, Ornament, Stroke, Touch
+from engraver.rhythm import Groove, Limbs, Ornament, Stroke, Touch
 from engraver.style import Kit
 
 VOICE_OF: Mapping[Limbs, VoiceName] = {Limbs.HANDS: VoiceName.UPPER, Limbs.FEET: VoiceName.LOWER}
@@ -44,18 +45,21 @@ class Chord:
         )
 
 
-def voices(strokes: Iterable[Stroke], kit: Kit) -> dict[VoiceName, tuple[Chord, ...]]:
-    """The chords of each voice; a stroke of an instrument that the kit lacks is an assertion."""
+def voices(groove: Groove, kit: Kit) -> dict[VoiceName, tuple[Chord, ...]]:
+    """The chords of each voice, lowest head first. Raises NotationError for a double that has no room."""
     rows = {row.instrument: row for row in kit.rows}
     split: dict[VoiceName, list[Stroke]] = {name: [] for name in VoiceName}
-    for stroke in strokes:
+    for stroke in groove.strokes:
         assert stroke.instrument in rows, f"no kit row for {stroke.instrument}"
+        assert stroke.onset in groove.span, f"{stroke} is outside of {groove.title}"
         split[VOICE_OF[rows[stroke.instrument].limbs]].append(stroke)
-    order = {row.instrument: (row.position, row.instrument.name) for row in kit.rows}
-    return {
-        name: _settle(_chords(sorted(own, key=lambda stroke: (stroke.onset, order[stroke.instrument]))))
-        for name, own in split.items()
-    }
+    for own in split.values():
+        own.sort(key=lambda stroke: (stroke.onset, rows[stroke.instrument].position))
+    bar_lines = [bar.span.end for bar in groove.bars]
+    written = {name: _settle(_chords(own), bar_lines) for name, own in split.items()}
+    for chords in written.values():
+        _check(groove, chords)
+    return written
 
 
 def write_out(chords: Iterable[Chord], onsets: set[Fraction]) -> tuple[Chord, ...]:
@@ -66,33 +70,28 @@ def write_out(chords: Iterable[Chord], onsets: set[Fraction]) -> tuple[Chord, ..
     return _chords(sorted(strokes, key=lambda stroke: stroke.onset))
 
 
-def _chords(strokes: list[Stroke]) -> tuple[Chord, ...]:
-    chords = tuple(Chord(onset, tuple(same)) for onset, same in groupby(strokes, key=lambda stroke: stroke.onset))
-    for chord in chords:
-        if len({stroke.instrument for stroke in chord.strokes}) < len(chord.strokes):
-            raise NotationError(_struck_twice(chord))
-    return chords
+def _chords(strokes: Iterable[Stroke]) -> tuple[Chord, ...]:
+    return tuple(Chord(onset, tuple(same)) for onset, same in groupby(strokes, key=lambda stroke: stroke.onset))
 
 
-def _settle(chords: tuple[Chord, ...]) -> tuple[Chord, ...]:
+def _settle(chords: tuple[Chord, ...], bar_lines: Sequence[Fraction]) -> tuple[Chord, ...]:
     """Writing out one double can leave another too little room, so until nothing changes."""
-    while unclear := {chord.onset for chord in _unclear(chords)}:
+    while unclear := set(_unclear(chords, bar_lines)):
         chords = write_out(chords, unclear)
     return chords
 
 
-def _unclear(chords: tuple[Chord, ...]) -> Iterable[Chord]:
-    ends = [chord.onset for chord in chords[1:]]
+def _unclear(chords: tuple[Chord, ...], bar_lines: Sequence[Fraction]) -> Iterator[Fraction]:
     for index, chord in enumerate(chords):
         if not chord.has_double:
             continue
-        limit = chord.limit
-        assert limit is not None
-        if not chord.is_double or (index < len(ends) and ends[index] < chord.onset + limit):
-            yield chord
+        next_onset = chords[index + 1].onset if index + 1 < len(chords) else bar_lines[-1]
+        bar_end = bar_lines[bisect_right(bar_lines, chord.onset)]
+        if not chord.is_double or chord.onset + chord.strokes[0].step > min(next_onset, bar_end):
+            yield chord.onset
 
 
-def _two_strokes(chord: Chord) -> Iterable[Stroke]:
+def _two_strokes(chord: Chord) -> Iterator[Stroke]:
     """The second stroke of a double is a rebound: it keeps a ghost's softness but never the accent."""
     for stroke in chord.strokes:
         if stroke.ornament is not Ornament.DOUBLE:
@@ -104,11 +103,10 @@ def _two_strokes(chord: Chord) -> Iterable[Stroke]:
         yield replace(first, onset=stroke.onset + stroke.step / 2, touch=touch)
 
 
-def _struck_twice(chord: Chord) -> Problem:
-    names = [stroke.instrument.name for stroke in chord.strokes]
-    twice = next(name for name in names if names.count(name) > 1)
-    return Problem(
-        None,
-        f'"{twice}" is struck twice at {chord.onset} of a whole note from the start',
-        "let a double end before the next stroke of its instrument, or write it as two marks",
-    )
+def _check(groove: Groove, chords: tuple[Chord, ...]) -> None:
+    if chords and chords[-1].onset >= groove.length:
+        raise double_past_the_end(groove, chords[-1].onset - chords[-1].strokes[0].step)
+    for chord in chords:
+        instruments = [stroke.instrument for stroke in chord.strokes]
+        if len(set(instruments)) < len(instruments):
+            raise struck_twice(groove, chord.onset, max(instruments, key=instruments.count))

@@ -9,14 +9,14 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Sequence
 
-from engraver.errors import NotationError, Problem
 from engraver.notation.beams import beam
 from engraver.notation.beats import Beat, beats
+from engraver.notation.faults import is_pickup, no_value
 from engraver.notation.score import Rest, Score, StaffBar, Value, Voice, VoiceName
 from engraver.notation.spelling import spell
-from engraver.notation.tuplets import LARGEST, Unwritable
+from engraver.notation.tuplets import Unwritable
 from engraver.notation.voices import Chord, voices
-from engraver.rhythm import ZERO, Bar, Groove, Span, Tuplet
+from engraver.rhythm import Bar, Groove, Span, Tuplet
 from engraver.style import Rests, Style
 
 WHOLE_BAR = Value(1)
@@ -24,14 +24,14 @@ WHOLE_BAR = Value(1)
 
 def write(groove: Groove, style: Style) -> Score:
     """The groove on the staff, in two voices. Raises NotationError, naming bar and beat, for what cannot be written."""
-    chords = voices(groove.strokes, style.kit)
+    chords = voices(groove, style.kit)
     bars = tuple(_staff_bar(groove, index, chords, style) for index in range(len(groove.bars)))
     return Score(bars, groove.step, groove.tempo)
 
 
 def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, ...]], style: Style) -> StaffBar:
     bar = groove.bars[index]
-    parts = beats(bar, is_pickup=index == 0 and groove.pickup > ZERO)
+    parts = beats(bar, is_pickup(groove, index))
     playing = {name: _in_bar(own, bar.span) for name, own in chords.items()}
     tuplets = tuple({tuplet: None for tuplet in groove.tuplets if bar.span.covers(tuplet.span)})
     try:
@@ -40,7 +40,7 @@ def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, 
             for name, own in playing.items()
         )
     except Unwritable as fault:
-        raise NotationError(_cannot_write(groove, index, fault.beat)) from None
+        raise no_value(groove, index, fault.beat) from None
     repeats = [repeat for repeat in groove.repeats if repeat.first <= index <= repeat.last]
     return StaffBar(
         span=bar.span,
@@ -77,15 +77,3 @@ def _voice(
     name: VoiceName, chords: tuple[Chord, ...], bar: Bar, parts: Sequence[Beat], tuplets: Sequence[Tuplet]
 ) -> Voice:
     return Voice(name, beam(spell(chords, parts, bar.meter, tuplets), parts, bar.meter))
-
-
-def _cannot_write(groove: Groove, index: int, beat: Beat) -> Problem:
-    number = index if groove.pickup else index + 1
-    bar = f"bar {number}" if number else "the pickup"
-    return Problem(
-        None,
-        f'"{groove.title}", {bar}, beat {beat.number + 1}: no note value down to a 64th and no tuplet of at most '
-        f"{LARGEST} notes holds these strokes",
-        "write them on one grid within the beat, such as sixteenths or (xxx)4, or write the bar in a meter whose beats "
-        "they divide evenly",
-    )

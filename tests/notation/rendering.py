@@ -1,8 +1,8 @@
 """Pattern lines to a groove, and a score to one line of text: ``[8 16 16] r16 8. 3:2{[8 8 8]}``.
 
-Items stand in order; ``[`` and ``]`` are the ends of a beam, ``r`` a rest, ``/`` a slash on the stem, ``z`` a buzz, ``n:m{ }``
-a tuplet with its number alone and ``n:m<{ }>`` one with a bracket; ``-`` is a bar without a sign, ``R`` a whole-bar rest,
-``|`` a bar line. Only values, no heads.
+Items stand in order; ``[`` and ``]`` are the ends of a beam, ``r`` a rest, ``/`` a slash on the stem, ``z`` a buzz,
+``n:m{ }`` a tuplet with its number alone and ``n:m<{ }>`` one with a bracket; ``-`` is a bar without a sign, ``R`` a
+whole-bar rest, ``|`` a bar line. Only values, no heads.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from engraver.notation import Beam, Note, Rest, Score, TupletGroup, Value, VoiceName, write
+from engraver.notation import Beam, Note, Rest, Score, TupletGroup, Voice, VoiceName, write
 from engraver.rhythm import Bar, Groove, Instrument, Layer, Meter, Ornament, Stroke, Tempo, Touch, Tuplet
 from engraver.style import Rests, Style
 
@@ -62,13 +62,15 @@ def written(groove: Groove, voice: VoiceName = VoiceName.UPPER, rests: Rests = R
 
 
 def render(score: Score, voice: VoiceName) -> str:
-    return " | ".join(_bar(bar.voices[list(VoiceName).index(voice)].items, bar) for bar in score.bars)
+    return " | ".join(_bar(next(own for own in bar.voices if own.name is voice)) for bar in score.bars)
 
 
-def _bar(items: tuple[Item, ...], bar: object) -> str:
-    if len(items) == 1 and isinstance(items[0], Rest) and items[0].value == Value(1):
-        return "R" if items[0].visible else "-"
-    return " ".join(map(_item, items))
+def _bar(voice: Voice) -> str:
+    if voice.is_silent:
+        (rest,) = voice.items
+        assert isinstance(rest, Rest)
+        return "R" if rest.visible else "-"
+    return " ".join(map(_item, voice.items))
 
 
 def _item(item: Item) -> str:
