@@ -1,1 +1,30 @@
-"""."""
+"""What is printed, in which order: a groove and its analysis become the plan of a chapter."""
+
+from __future__ import annotations
+
+from engraver.analysis import Analysis
+from engraver.chapters.cells import cards, is_barwise, regroup, ribbons
+from engraver.chapters.ladder import exercises
+from engraver.chapters.plan import CellCard, ChapterPlan, Exercise, Passage, Question, Ribbon
+from engraver.chapters.questions import questions
+from engraver.definition import GrooveDefinition
+from engraver.rhythm import Groove
+from engraver.style import Words
+
+__all__ = ["CellCard", "ChapterPlan", "Exercise", "Passage", "Question", "Ribbon", "plan"]
+
+
+def plan(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: Words) -> ChapterPlan:
+    """Only what the analysis is sure of, or the author has stated, is shown."""
+    barwise = bool(facts.cells and is_barwise(groove, facts))
+    whole = Passage("the whole groove", groove, ribbons=ribbons(facts) if barwise else ())
+    return ChapterPlan(
+        definition,
+        groove,
+        facts,
+        whole,
+        regroup(groove, facts),
+        cards(groove, facts),
+        exercises(definition, groove, facts, words),
+        questions(definition, groove, facts, words),
+    )

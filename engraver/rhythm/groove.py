@@ -210,6 +210,19 @@ class Groove:
         assert start == self.length, f"{start} is not the {self.length} of {self.title}"
         return replace(self, bars=tuple(bars), pickup=ZERO, sections=(), repeats=())
 
+    def scale(self, factor: Fraction, meters: Iterable[Meter]) -> Groove:
+        """Every time multiplied: a triplet grid respelled as plain notes. Like `regroup`, under bar lines of its own."""
+        wide = replace(
+            self,
+            bars=(Bar(ZERO, self.bars[0].meter, self.length * factor),),
+            layers=tuple(_scale_layer(layer, factor) for layer in self.layers),
+            step=self.step * factor,
+            phrase=self.phrase * factor,
+            sticking=tuple(replace(mark, onset=mark.onset * factor) for mark in self.sticking),
+            tuplets=(),
+        )
+        return wide.regroup(meters)
+
     def then(self, other: Groove) -> Groove:
         """This groove and another after it, as one. Layers of the same name are joined."""
         moved = other._shift(self.length)
@@ -262,6 +275,17 @@ def _slice_layer(layer: Layer, span: Span) -> Layer:
         if (part := silence.span.clip(span)) is not None
     )
     return replace(layer, strokes=moved, silences=silences)
+
+
+def _scale_layer(layer: Layer, factor: Fraction) -> Layer:
+    return replace(
+        layer,
+        strokes=tuple(replace(s, onset=s.onset * factor, step=s.step * factor) for s in layer.strokes),
+        silences=tuple(
+            replace(silence, span=Span(silence.span.start * factor, silence.span.end * factor))
+            for silence in layer.silences
+        ),
+    )
 
 
 def _shift_layer(layer: Layer, by: Fraction) -> Layer:

@@ -2,6 +2,7 @@
 
 from engraver.style.kit import Kit, KitRow, standard_kit
 from engraver.style.style import PAPERS, Counting, GhostLook, Paper, Rests, Style
+from engraver.style.words import Words, words
 
 __all__ = [
     "PAPERS",
@@ -12,5 +13,7 @@ __all__ = [
     "Paper",
     "Rests",
     "Style",
+    "Words",
     "standard_kit",
+    "words",
 ]

@@ -1,0 +1,129 @@
+"""The groove seen by its cells: regrouped bars, ribbons of letters, one passage a cell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from fractions import Fraction
+
+from engraver.analysis import Analysis
+from engraver.analysis.report import CellReading
+from engraver.chapters.plan import CellCard, Passage, Ribbon
+from engraver.rhythm import Groove, Meter, Span
+
+LONGEST_BAR = 24  # steps of a regrouped bar; longer ones are hard to read
+
+
+def figure_of(groove: Groove, facts: Analysis) -> Groove:
+    """The strokes of the figure alone."""
+    lanes = {(lane.layer, lane.instrument) for lane in facts.figure}
+    layers = tuple(
+        replace(layer, strokes=tuple(s for s in layer.strokes if (layer.name, s.instrument) in lanes))
+        for layer in groove.layers
+    )
+    return replace(groove, layers=layers, sticking=())
+
+
+def plain_step(step: Fraction) -> tuple[Fraction, int]:
+    """The factor that makes a step a plain note value, and the note's number: (1, 16) for 1/16, (3/2, 8) for 1/12."""
+    if step.numerator == 1 and step.denominator & (step.denominator - 1) == 0:
+        return Fraction(1), step.denominator
+    unit = 1 << (step.denominator.bit_length() - 1)
+    return Fraction(1, unit) / step, unit
+
+
+def meter_of(steps: int, unit: int, times: int = 1) -> Meter:
+    """The meter of ``times`` runs of ``steps`` notes of 1/``unit``, in the largest unit that holds them."""
+    while steps % 2 == 0 and unit > 4:
+        steps, unit = steps // 2, unit // 2
+    return Meter(Meter.of(steps, unit).beats * times, unit)
+
+
+def is_barwise(groove: Groove, facts: Analysis) -> bool:
+    """Cell and bar line always fall together: regrouping would show nothing."""
+    assert facts.cells
+    length = facts.cells.length * facts.step
+    return facts.cells.start == 0 and all((bar.length / length).denominator == 1 for bar in groove.bars)
+
+
+def cells_a_bar(groove: Groove, facts: Analysis) -> int:
+    """As many as come back in the same order if that makes a readable bar, else what comes nearest to the groove's own."""
+    cells = facts.cells
+    assert cells
+    bar = int(groove.bars[-1].meter.length / facts.step)
+    period = facts.full_sequence.period if facts.full_sequence else 1
+    nearest = max(1, min(round(bar / cells.length), LONGEST_BAR // cells.length or 1))
+    fits = 2 * bar <= 3 * period * cells.length and 2 * period * cells.length <= 3 * bar
+    return period if fits and period * cells.length <= LONGEST_BAR else nearest
+
+
+def regroup(groove: Groove, facts: Analysis) -> Passage | None:
+    """The same strokes barred by the cell; None where there are no cells or they are the bar's own."""
+    cells = facts.cells
+    if cells is None or is_barwise(groove, facts):
+        return None
+    factor, unit = plain_step(facts.step)
+    meters = tuple(_meters(facts, cells, cells_a_bar(groove, facts), unit))
+    barred = groove.regroup(meters) if factor == 1 else groove.scale(factor, meters)
+    return Passage("regrouped view", barred, ribbons=ribbons(facts, factor), scale=factor)
+
+
+def _meters(facts: Analysis, cells: CellReading, a_bar: int, unit: int) -> Iterable[Meter]:
+    for _ in range(facts.steps // cells.phrase_steps):
+        if cells.start:
+            yield meter_of(cells.start, unit)
+        whole = (cells.phrase_steps - cells.start) // cells.length
+        yield from [meter_of(cells.length, unit, a_bar)] * (whole // a_bar)
+        if whole % a_bar:
+            yield meter_of(cells.length, unit, whole % a_bar)
+        rest = cells.phrase_steps - cells.start - whole * cells.length
+        if rest:
+            yield meter_of(rest, unit)
+
+
+def ribbons(facts: Analysis, factor: Fraction = Fraction(1)) -> tuple[Ribbon, ...]:
+    """The letters over the whole groove, what is left over included."""
+    cells = facts.cells
+    assert cells
+    step = facts.step * factor
+    row: list[Ribbon] = []
+    a_phrase = len(cells.full) // cells.passes
+    for turn in range(facts.steps // cells.phrase_steps):
+        if cells.start:
+            row.append(Ribbon(None, cells.start * step))
+        first = (turn % cells.passes) * a_phrase
+        row.extend(Ribbon(letter, cells.length * step) for letter in cells.full[first : first + a_phrase])
+        if cells.remainder:
+            begun = cells.remainder_begins[0] if cells.remainder_begins else ""
+            row.append(Ribbon(begun, cells.remainder * step, cut=bool(begun)))
+    return tuple(row)
+
+
+def ribbons_in(row: tuple[Ribbon, ...], span: Span) -> tuple[Ribbon, ...]:
+    """The part of a row of ribbons that lies over a span; a cell that the span cuts is marked so."""
+    found: list[Ribbon] = []
+    start = Fraction(0)
+    for ribbon in row:
+        whole = Span(start, start + ribbon.length)
+        part = whole.clip(span)
+        if part:
+            found.append(replace(ribbon, length=part.length, cut=ribbon.cut or part != whole and bool(ribbon.letter)))
+        start = whole.end
+    return tuple(found)
+
+
+def cards(groove: Groove, facts: Analysis) -> tuple[CellCard, ...]:
+    """Each cell once, as it stands where it first comes: its figure, without what keeps the time."""
+    cells = facts.cells
+    if cells is None:
+        return ()
+    figure = figure_of(groove, facts)
+    factor, unit = plain_step(facts.step)
+    length = cells.length * facts.step
+    found = []
+    for cell in cells.cells:
+        window = figure.slice(Span(cell.first, cell.first + length))
+        meters = (meter_of(cells.length, unit),)
+        alone = window.regroup(meters) if factor == 1 else window.scale(factor, meters)
+        found.append(CellCard(cell, Passage(f"cell {cell.letter}", alone, cell.first, scale=factor)))
+    return tuple(found)

@@ -1,0 +1,31 @@
+"""Each cell as a loop of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from engraver.chapters.cells import cards, is_barwise, meter_of, plain_step
+from engraver.chapters.exercises.draft import Draft, Lesson
+from engraver.chapters.plan import Ribbon
+
+MOST = 4  # cells of a chapter that are practised so
+BAR = 12  # steps that a loop should have at least, so that it is more than a blink
+
+
+def drafts(lesson: Lesson) -> Iterable[Draft]:
+    cells, say = lesson.facts.cells, lesson.words
+    if cells is None or is_barwise(lesson.groove, lesson.facts):
+        return
+    times = max(1, -(-BAR // cells.length))
+    factor, unit = plain_step(lesson.facts.step)
+    for card in cards(lesson.groove, lesson.facts)[:MOST]:
+        loop = card.passage.groove.repeat(times).regroup((meter_of(cells.length, unit, times),))
+        row = (Ribbon(card.cell.letter, cells.length * lesson.facts.step * factor),) * times
+        yield Draft(
+            say("exercise cell", letter=card.cell.letter),
+            say("exercise cell task"),
+            loop,
+            card.passage.offset,
+            row,
+            factor,
+        )

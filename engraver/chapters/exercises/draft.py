@@ -1,0 +1,50 @@
+"""What an exercise kind is given (`Lesson`) and what it makes (`Draft`): windows of the groove, with a sentence."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engraver.analysis import Analysis
+from engraver.chapters.plan import Ribbon
+from engraver.rhythm import ZERO, Groove, Span
+from engraver.style import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    groove: Groove
+    facts: Analysis
+    words: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """``groove`` is a window of chosen layers; it begins at ``offset`` of the whole, times multiplied by ``scale``."""
+
+    title: str
+    task: str
+    groove: Groove
+    offset: Fraction = ZERO
+    ribbons: tuple[Ribbon, ...] = ()
+    scale: Fraction = Fraction(1)
+
+
+def bars(groove: Groove, first: int, last: int) -> Groove:
+    """The bars from ``first`` to ``last``, both included, as a groove of their own."""
+    return groove.slice(Span(groove.bars[first].start, groove.bars[last].span.end))
+
+
+def shortest_loop(groove: Groove) -> Groove:
+    """As few bars from the start as make the groove when they are repeated."""
+    if groove.pickup:
+        return groove
+    for count in range(1, len(groove.bars)):
+        if len(groove.bars) % count == 0 and _comes_back(groove, count):
+            return bars(groove, 0, count - 1)
+    return groove
+
+
+def _comes_back(groove: Groove, count: int) -> bool:
+    loops = [bars(groove, first, first + count - 1) for first in range(0, len(groove.bars), count)]
+    return all((loop.bars, loop.strokes) == (loops[0].bars, loops[0].strokes) for loop in loops)

@@ -1,0 +1,43 @@
+"""Each layer alone, then with all that came before it. A layer that takes others away is practised in and out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from engraver.chapters.exercises.draft import Draft, Lesson, bars, shortest_loop
+from engraver.rhythm import Layer, Role
+
+
+def drafts(lesson: Lesson) -> Iterable[Draft]:
+    names: list[str] = []
+    for layer in lesson.groove.layers:
+        names.append(layer.name)
+        if layer.silences or layer.role is Role.FILL:
+            yield from _in_and_out(lesson, layer, names)
+        else:
+            yield from _alone_and_added(lesson, layer, names)
+
+
+def _alone_and_added(lesson: Lesson, layer: Layer, names: list[str]) -> Iterable[Draft]:
+    say = lesson.words
+    alone = shortest_loop(lesson.groove.keep([layer.name]))
+    if len(names) == 1:
+        yield Draft(say("exercise first", layer=layer.name), say("exercise first task"), alone)
+        return
+    yield Draft(say("exercise alone", layer=layer.name), say("exercise alone task"), alone)
+    together = shortest_loop(lesson.groove.keep(names))
+    yield Draft(say("exercise added", layer=layer.name), say("exercise added task"), together)
+
+
+def _in_and_out(lesson: Lesson, layer: Layer, names: list[str]) -> Iterable[Draft]:
+    """From the bar in which the layer begins to the end, then the first bar again."""
+    whole = lesson.groove.keep(names)
+    starts = [s.onset for s in layer.strokes] or [s.span.start for s in layer.silences]
+    if not starts or len(whole.bars) < 2:
+        return
+    first = whole.bar_at(min(starts))
+    groove = bars(whole, first, len(whole.bars) - 1).then(bars(whole, 0, 0))
+    say = lesson.words
+    yield Draft(
+        say("exercise fill", layer=layer.name), say("exercise fill task"), groove, lesson.groove.bars[first].start
+    )

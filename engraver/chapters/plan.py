@@ -1,0 +1,97 @@
+"""What a chapter shows, in which order: passages of the groove, cells, exercises, questions. Still only grooves and words.
+
+In: a groove, its definition and its analysis. Out: a `ChapterPlan`. Nothing here knows a staff or a page.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engraver.analysis import Analysis
+from engraver.analysis.report import Cell
+from engraver.definition import GrooveDefinition
+from engraver.prose import Prose
+from engraver.rhythm import ZERO, Groove
+
+
+@dataclass(frozen=True, slots=True)
+class Ribbon:
+    """A cell over the staff. ``letter`` None: nothing is drawn; "": steps that begin no cell. ``cut``: it is cut off."""
+
+    letter: str | None
+    length: Fraction
+    cut: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """A groove that is engraved. ``offset``: where it begins in the author's groove; ``repeats`` 1: no repeat signs.
+
+    ``scale``: its times are those of the author's groove multiplied by this (a triplet grid respelled).
+    """
+
+    name: str
+    groove: Groove
+    offset: Fraction = ZERO
+    ribbons: tuple[Ribbon, ...] = ()
+    repeats: int = 1
+    scale: Fraction = Fraction(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Exercise:
+    """``share``: strokes a second beside those of the whole groove, as a fraction of 1."""
+
+    title: str
+    task: Prose
+    passage: Passage
+    letters: tuple[str, ...]
+    tempi: tuple[int, ...]
+    share: Fraction
+
+    @property
+    def grade(self) -> int:
+        """1 to 5."""
+        return max(1, min(5, -(-(self.share * 5).numerator // (self.share * 5).denominator)))
+
+
+@dataclass(frozen=True, slots=True)
+class CellCard:
+    cell: Cell
+    passage: Passage
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """``row``: letters that the answer shows as a strip with its mirror axis at ``centre``; empty for none."""
+
+    text: Prose
+    answer: Prose
+    row: tuple[str, ...] = ()
+    centre: Fraction = ZERO
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterPlan:
+    """One groove's chapter. ``regrouped`` is None where the cell is the bar itself or no cells are known."""
+
+    definition: GrooveDefinition
+    groove: Groove
+    facts: Analysis
+    whole: Passage
+    regrouped: Passage | None
+    cards: tuple[CellCard, ...]
+    exercises: tuple[Exercise, ...]
+    questions: tuple[Question, ...]
+
+    @property
+    def name(self) -> str:
+        return self.definition.name
+
+    @property
+    def passages(self) -> tuple[Passage, ...]:
+        """Everything of this chapter that is engraved on a staff."""
+        shown = [self.whole, *([self.regrouped] if self.regrouped else [])]
+        shown += [card.passage for card in self.cards]
+        return tuple(shown + [exercise.passage for exercise in self.exercises])

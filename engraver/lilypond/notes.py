@@ -1,0 +1,72 @@
+"""Names for notes: one for each instrument, touch and ornament, so that sound and ink can each be told apart.
+
+A name is letters only, since LilyPond's drum mode reads nothing else.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from engraver.rhythm import Instrument, Ornament, Stroke, Touch
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """What a note name stands for; ``grace`` is a grace stroke on the instrument."""
+
+    instrument: Instrument
+    touch: Touch = Touch.PLAIN
+    ornament: Ornament | None = None
+    grace: bool = False
+
+    @classmethod
+    def of(cls, stroke: Stroke) -> Sound:
+        return cls(stroke.instrument, stroke.touch, stroke.ornament)
+
+    @property
+    def order(self) -> tuple[str, str, str, bool]:
+        return (self.instrument.name, self.touch.value, self.ornament.value if self.ornament else "", self.grace)
+
+
+def sounds_of(strokes: Iterable[Stroke]) -> tuple[Sound, ...]:
+    """Every sound that these strokes need, grace strokes too, in a fixed order."""
+    strokes = tuple(strokes)
+    struck = {Sound.of(stroke) for stroke in strokes}
+    # a double may be written out as two plain strokes
+    halves = {Sound(s.instrument, t) for s in strokes if s.ornament is Ornament.DOUBLE for t in (s.touch, _second(s))}
+    graces = {Sound(s.instrument, grace=True) for s in strokes if s.ornament and s.ornament.graces}
+    return tuple(sorted(struck | halves | graces, key=lambda sound: sound.order))
+
+
+def _second(stroke: Stroke) -> Touch:
+    return Touch.PLAIN if stroke.touch is Touch.ACCENT else stroke.touch
+
+
+def note_names(sounds: Iterable[Sound]) -> Mapping[Sound, str]:
+    """``snare``, ``snareGhost``, ``openHiHatAccent``, ``snareFlam``, ``snareGrace`` ..."""
+    sounds = tuple(sounds)
+    stems = _stems(sorted({sound.instrument.name for sound in sounds}))
+    return {sound: stems[sound.instrument.name] + _ending(sound) for sound in sounds}
+
+
+def _ending(sound: Sound) -> str:
+    if sound.grace:
+        return "Grace"
+    touch = "" if sound.touch is Touch.PLAIN else sound.touch.value.title()
+    return touch + (sound.ornament.value.title() if sound.ornament else "")
+
+
+def _stems(names: Iterable[str]) -> dict[str, str]:
+    taken: dict[str, str] = {}
+    for name in names:
+        letters = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode()
+        words = re.findall(r"[A-Za-z]+", letters) or ["sound"]
+        stem = words[0].lower() + "".join(word.title() for word in words[1:])
+        stem = stem if len(stem) > 2 else f"drum{stem.title()}"
+        while stem in taken.values():
+            stem += "X"
+        taken[name] = stem
+    return taken

@@ -1,0 +1,44 @@
+"""The words that are printed: every label and sentence, one file a language, beside this one.
+
+An entry is a text with ``{places}``, or a mapping of ``one`` and ``other`` that is chosen by ``n``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib import resources
+
+import yaml
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    language: str
+    entries: Mapping[str, str | Mapping[str, str] | tuple[str, ...]]
+
+    def __call__(self, entry: str, /, **places: object) -> str:
+        """The text of an entry with its places filled. An unknown entry is a mistake of ours."""
+        text = self.entries[entry]
+        if isinstance(text, Mapping):
+            text = text["one" if places.get("n") == 1 else "other"]
+        assert isinstance(text, str), entry
+        return text.format(**places)
+
+    def several(self, entry: str) -> tuple[str, ...]:
+        """An entry that is a list, such as counting syllables."""
+        texts = self.entries[entry]
+        assert isinstance(texts, tuple), entry
+        return texts
+
+    def number(self, n: int) -> str:
+        """A small number in words, a larger one in figures."""
+        names = self.several("numbers")
+        return names[n] if 0 <= n < len(names) else str(n)
+
+
+def words(language: str) -> Words:
+    """The words for a language; its region does not matter ("en-GB" is "en")."""
+    file = resources.files(__package__).joinpath(f"words-{language.split('-')[0].lower()}.yaml")
+    raw = yaml.safe_load(file.read_text("utf-8"))
+    return Words(language, {key: tuple(text) if isinstance(text, list) else text for key, text in raw.items()})

@@ -1,0 +1,161 @@
+% Blocks of the flow. Each is measured: its extent is its height, space above included; what hangs in the margin counts nothing.
+#(define margin-dx (- margin-x main-x))
+#(define (u-height layout s) (/ (- (car (ly:stencil-extent s Y))) (unit layout)))
+#(define-markup-command (gap layout props h) (number?) (sized (unit layout) empty-stencil main-w h))
+% things under one another: numbers are space in mm
+#(define (pile layout props width items)
+  (let ((u (unit layout)))
+   (let loop ((items items) (y 0) (out empty-stencil))
+    (cond ((null? items) (sized u out width y))
+          ((number? (car items)) (loop (cdr items) (+ y (car items)) out))
+          (else (let ((s (if (ly:stencil? (car items)) (car items) (interpret-markup layout props (car items)))))
+            (loop (cdr items) (+ y (u-height layout s)) (ly:stencil-add out (placed u s 0 y)))))))))
+% things side by side, each as wide as the column
+#(define (side-by-side layout width column items)
+  (let* ((u (unit layout)) (n (length items)))
+   (sized u (r-sum (map (lambda (s i) (placed u s (* i column) 0)) items (iota n)))
+     width (apply max 0 (map (lambda (s) (u-height layout s)) items)))))
+% a block with something in the margin beside it
+#(define-markup-command (beside layout props margin main) (markup? markup?)
+  (let* ((u (unit layout)) (s (interpret-markup layout props main)) (m (interpret-markup layout props margin)))
+    (ly:make-stencil (ly:stencil-expr (ly:stencil-add (placed u m margin-dx 0) s)) (ly:stencil-extent s X) (ly:stencil-extent s Y))))
+
+% ------------------------------------------------------------------ headings
+#(define-markup-command (page-title layout props name text) (string? string?)
+  (pile layout props main-w (list 8.4 (markup #:anchor name) (markup #:para 'h1 main-w text) 10)))
+#(define-markup-command (opener layout props name title lead) (string? string? string?)
+  (let* ((size (if (> (string-length title) 26) 'h1 'h1)))
+   (pile layout props main-w (append (list 8.4 (markup #:anchor name) (markup #:para size main-w title))
+     (if (string=? lead "") (list 9) (list 2 (markup #:para 'lead main-w lead) 5))))))
+#(define-markup-command (section layout props label title) (string? string?)
+  (pile layout props main-w (list 9
+    (make-beside-markup (markup #:at 0 5 #:capsA label) (markup #:para 'h2 main-w title)) 2)))
+#(define-markup-command (first-section layout props label title) (string? string?)
+  (pile layout props main-w (list
+    (make-beside-markup (markup #:at 0 5 #:capsA label) (markup #:para 'h2 main-w title)) 2)))
+#(define-markup-command (heading layout props title) (string?)
+  (pile layout props main-w (list 7 (markup #:para 'h2 main-w title) 2)))
+% paragraphs and lists of an author: blocks of (mark words)
+#(define (prose-items layout props style width blocks)
+  (append-map (lambda (b)
+     (list (if (string=? (car b) "") (markup #:para style width (cadr b))
+       (let ((u (unit layout)) (s (interpret-markup layout props (markup #:para style (- width 6) (cadr b)))))
+        (sized u (ly:stencil-add (placed u (interpret-markup layout props (make-para-markup style 6 (car b))) 0 0) (placed u s 6 0)) width (u-height layout s))))
+      (if (string=? (car b) "") 2 0.8))) blocks))
+#(define-markup-command (prose layout props style width blocks) (symbol? number? list?)
+  (pile layout props width (prose-items layout props style width blocks)))
+
+% ------------------------------------------------------------------ facts in the margin
+#(define-markup-command (facts layout props pairs) (list?)
+  (let ((u (unit layout)))
+   (pile layout props 24 (append-map (lambda (p)
+     (list (make-line-of-markup 'label LEFT 24 (spaced (car p))) 0.4
+       (if (number? (cadr p)) (sized u (placed u (r-grade u (cadr p)) 0 3) 24 4.6)
+        (if (string? (cadr p)) (make-para-markup 'fact 24 (cadr p))
+         (make-line-of-markup 'fact LEFT 24 (make-bpm-markup (car (cadr p)) (cadr (cadr p)) (caddr (cadr p)))))) 2.6)) pairs))))
+
+% ------------------------------------------------------------------ cards
+#(define (card-gap) 6)
+#(define (card-w) (/ (- main-w 12) 3))
+#(define-markup-command (cards layout props items) (list?)
+  (let ((w (card-w)))
+   (side-by-side layout main-w (+ w (card-gap))
+    (map (lambda (c) (pile layout props w (list (make-at-markup 0 0 (make-hline-markup w 0.5 accent)) 3.4
+       (markup #:para 'h3 w (car c)) 0.6 (make-prose-markup 'smallInk w (cadr c))))) items))))
+% a cell: name, how often, its score, what makes it different, a sentence
+#(define-markup-command (cell-card layout props w name count score diff words) (number? string? string? markup? string? string?)
+  (let* ((u (unit layout)) (s (interpret-markup layout props score))
+         (s (ly:stencil-translate-axis s (- (cdr (ly:stencil-extent s Y))) Y)))
+   (pile layout props w (list
+     (make-at-markup 0 0 (make-hline-markup w 0.6 (car (cell-look name)))) 3
+     (sized u (ly:stencil-add (placed u (r-cell u layout props 0 -1.2 6.4 4.6 name 10.5) 0 3.6)
+        (placed u (r-text u layout props w 0 RIGHT (make-tx-markup 'small count)) 0 3.6)) w 7)
+     (sized u s w (/ (interval-length (ly:stencil-extent s Y)) u)) 1.5
+     (make-para-markup 'h3A w diff) (make-para-markup 'smallInk w words)))))
+#(define-markup-list-command (card-rows layout props per-row items) (number? markup-list?)
+  (let ((w (/ (- main-w (* 6 (- per-row 1))) per-row)))
+   (let loop ((cards (interpret-markup-list layout props items)) (rows '()))
+    (if (null? cards) (reverse rows)
+     (let* ((n (min per-row (length cards))) (row (side-by-side layout main-w (+ w 6) (list-head cards n))))
+      (loop (list-tail cards n) (cons (sized (unit layout) row main-w (+ 4 (u-height layout row))) rows)))))))
+
+% ------------------------------------------------------------------ questions and answers
+#(define-markup-command (question layout props no name words) (string? string? string?)
+  (pile layout props main-w (list 8
+    (make-beside-markup (markup #:overlay (#:at 0 4 #:capsA question-label #:at 0 13 #:tx 'exno no #:anchor (string-append "question/" name)))
+      (pile-markup (list (make-at-markup 0 0 (make-hline-markup main-w 0.5 accent)) 2.4
+        (make-para-markup 'lead main-w words) 10 (make-at-markup 0 0 (make-hline-markup main-w 0.2 rule))
+        9 (make-at-markup 0 0 (make-hline-markup main-w 0.2 rule)) 4.6
+        (make-at-right-markup main-w 0 (make-place-markup "answer-page" (string-append "answer/" name) 34 3)) 2))))))
+#(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
+#(define (pile-markup items) (make-piled-markup items))
+#(define question-label "question")
+
+% ------------------------------------------------------------------ an exercise
+% Number, dots and cells hang in the margin; the height that counts for spacing is sentence and tempo row.
+#(define-markup-command (exercise layout props name no dots chips title task log dots-of tempi count)
+   (string? string? number? list? string? scheme? number? number? list? string?)
+  (let* ((u (unit layout))
+         (words (append (map (lambda (w) (list 'strong w)) (words-of title)) (words-of task)))
+         (lines (text-lines layout props 'task main-w words)) (n (length lines)) (y (+ 1.6 (* 5 n)))
+         (s (ly:stencil-add
+              (interpret-markup layout props (markup #:overlay (
+                 #:at margin-dx 4 #:anchor name
+                 #:at margin-dx 5.2 #:tx 'exno no #:at margin-dx 10.4 #:grade dots #:at margin-dx 16.4 #:chips chips)))
+              (stacked-lines u lines 5)
+              (placed u (r-tempos u layout props log dots-of tempi) 0 (+ y 3.4))
+              (placed u (r-text u layout props main-w 0 RIGHT (make-tx-markup 'taskB count)) 0 (+ y 3.4)))))
+   (ly:make-stencil (ly:stencil-expr s) (cons 0 (* u main-w)) (cons (* u (- (+ y 5))) (* u 3)))))
+
+% ------------------------------------------------------------------ front and back matter
+#(define-markup-command (entry layout props target page title words) (string? string? string? string?)
+  (pile layout props main-w (list
+    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 5 (make-tx-markup 'factA page))
+      (make-at-markup 0 5 (make-tx-markup 'fact title)) (make-at-markup 58 5 (make-tx-markup 'small words))))) 9.5)))
+#(define-markup-command (sub-entry layout props target page title words) (string? string? string? string?)
+  (pile layout props main-w (list
+    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 4.4 (make-tx-markup 'numA page))
+      (make-at-markup 0 4.4 (make-tx-markup 'num title)) (make-at-markup 58 4.4 (make-tx-markup 'small words))))) 6.6)))
+#(define-markup-command (full-rule layout props) ()
+  (pile layout props main-w (list (make-at-markup margin-dx 0 (make-hline-markup (- right-x margin-x) 0.2 rule)))))
+#(define-markup-command (chapter-entry layout props target page title dots line strip) (string? string? string? number? markup? markup?)
+  (let ((u (unit layout)))
+   (pile layout props main-w (list 3 (make-full-rule-markup) 5
+    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 6 (make-tx-markup 'exno page))
+       (make-at-markup 0 6 (make-tx-markup 'h2 title)) (make-at-right-markup main-w 5 (make-grade-markup dots))))) 8.5
+    (make-at-markup 0 3.6 (make-tx-markup 'small line)) 5 strip 2))))
+#(define-markup-command (log-page layout props columns rows) (list? number?)
+  (let* ((n (length columns)) (full (- right-x margin-x)) (h 8.9) (xs (list 0 28 56 84 112)) (ws (list 25 25 25 25 (- full 112))))
+   (sized (unit layout) (interpret-markup layout props (make-overlay-markup (append
+     (map (lambda (c x) (make-at-markup (+ margin-dx x) 6 (make-capsA-markup c))) columns xs)
+     (append-map (lambda (x w) (map (lambda (i) (make-at-markup (+ margin-dx x) (+ 9 (* i h))
+        (make-hline-markup w (if (= i 0) 0.5 0.2) (if (= i 0) ink rule)))) (iota (+ rows 1)))) xs ws)))) main-w (+ 9 (* rows h)))))
+% two columns of index groups: (title ((words numbers) ...))
+#(define (index-column layout props w title groups)
+  (let ((u (unit layout)))
+   (pile layout props w (cons* (make-para-markup 'h3A w title) 3
+    (append-map (lambda (g)
+      (append (list (if (number? (car g)) (sized u (placed u (r-grade u (car g)) 0 3) w 6) (make-line-of-markup 'label LEFT w (spaced (car g)))) 1)
+        (map (lambda (e) (sized u (interpret-markup layout props (make-overlay-markup (list
+              (make-at-markup 0 4 (make-tx-markup 'num (car e)))
+              (make-at-right-markup w 4 (make-tx-markup 'num (cadr e)))))) w 6.2)) (cadr g)) (list 4))) groups)))))
+#(define-markup-command (index-columns layout props left-title left right-title right) (string? list? string? list?)
+  (let ((w (/ (- main-w 10) 2)))
+   (side-by-side layout main-w (+ w 10)
+    (list (index-column layout props w left-title left) (index-column layout props w right-title right)))))
+% the notation key: boxes with a caption over a sign
+#(define-markup-command (key-box layout props w caption m) (number? string? markup?)
+  (let* ((u (unit layout)) (s (ly:stencil-aligned-to (interpret-markup layout props m) X CENTER)))
+   (sized u (ly:stencil-add (interpret-markup layout props (make-hline-markup w 0.2 rule))
+     (placed u (interpret-markup layout props (make-para-markup 'smallInk w caption)) 0 1)
+     (placed u s (/ w 2) 19)) w 30)))
+#(define-markup-list-command (key-rows layout props items) (markup-list?)
+  (let ((w (/ (- main-w 14.1) 4)))
+   (let loop ((boxes (interpret-markup-list layout props items)) (rows '()))
+    (if (null? boxes) (reverse rows)
+     (let ((n (min 4 (length boxes))))
+      (loop (list-tail boxes n) (cons (side-by-side layout main-w (+ w 4.7) (list-head boxes n)) rows)))))))
+% a whole page drawn from its top left corner: furniture and the title page
+#(define-markup-command (canvas layout props items) (markup-list?)
+  (let* ((u (unit layout)) (s (r-sum (interpret-markup-list layout props items))))
+   (sized u (placed u s (- main-x) (- body-y)) main-w (- page-height body-y 19.5))))

@@ -1,0 +1,70 @@
+% Kit and staff. A source defines kit, rows of (type name head sign position key), before this is included? No: it calls
+% \kit after the include, since only the notes that a chapter uses are named.
+#(define heads '(("normal" . ()) ("x" . cross) ("diamond" . harmonic-black) ("triangle" . do) ("slash" . slash) ("circle x" . xcircle)))
+#(define signs '(("" . #f) ("open" . open) ("half open" . halfopen) ("closed" . stopped)))
+#(define kit-style (make-hash-table))
+#(define (key->pitch key)
+  (ly:make-pitch (- (quotient key 12) 5) (vector-ref #(0 0 1 1 2 3 3 4 4 5 5 6) (remainder key 12))
+                 (vector-ref #(0 1/2 0 1/2 0 0 1/2 0 1/2 0 1/2 0) (remainder key 12))))
+% One row a note name: name, head, sign, staff position, MIDI key.
+#(define (define-note name head sign position key)
+  (let ((type (string->symbol name)))
+    (set! drumPitchNames (cons (cons type type) drumPitchNames))
+    (set! midiDrumPitches (cons (cons type (key->pitch key)) midiDrumPitches))
+    (hashq-set! kit-style type (list (assoc-ref heads head) (assoc-ref signs sign) position))))
+kit = #(define-void-function (rows) (list?) (for-each (lambda (row) (apply define-note row)) rows))
+
+% A ghost note, alone or in a chord.
+ghost = #(define-music-function (note) (ly:music?)
+  (case ghost-look
+    ((small) #{ \tweak font-size #-3 #note #})
+    ((both) #{ \parenthesize \tweak font-size #-3 #note #})
+    (else #{ \parenthesize #note #})))
+% The stroke that makes the difference, in the cell key.
+fresh = #(define-music-function (note) (ly:music?) #{ \tweak color #accent #note #})
+% A roll without measure: z on the stem.
+#(define (buzz-stencil grob)
+  (grob-interpret-markup grob #{ \markup \center-align \vcenter \override #`(font-name . ,sans-b) \abs-fontsize #9 "z" #}))
+buzz = { \once \override StemTremolo.stencil = #buzz-stencil }
+choke = #(make-music 'TextScriptEvent 'text #{ \markup \fontsize #-1 \musicglyph "scripts.rcomma" #} 'direction UP)
+
+upper = { \voiceOne \override Rest.staff-position = #3 \override MultiMeasureRest.staff-position = #0 }
+lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRest.staff-position = #-4 }
+
+#(define (centred-lyric grob)
+  (ly:stencil-translate-axis (ly:stencil-aligned-to (lyric-text::print grob) X CENTER) 0.65 X))
+#(define (ticked-lyric grob)
+  (let ((t (ly:stencil-aligned-to (lyric-text::print grob) X CENTER)))
+    (ly:stencil-translate-axis (ly:stencil-add t (make-line-stencil 0.16 0 1.55 0 2.5)) 0.65 X)))
+
+\layout {
+  \context { \Lyrics
+    \override LyricText.stencil = #centred-lyric
+    \override LyricText.X-offset = #0
+    % words never widen the music
+    \override LyricText.X-extent = #'(0 . 1)
+    \override StanzaNumber.font-name = #sans \override StanzaNumber.font-size = #-2.4
+    \override StanzaNumber.color = #soft \override StanzaNumber.padding = #1.4
+    \override LyricText.font-name = #sans-sb \override LyricText.font-size = #-1.6
+    \override VerticalAxisGroup.nonstaff-relatedstaff-spacing = #'((basic-distance . 6.4) (minimum-distance . 6.4) (padding . 0.5) (stretchability . 0))
+    \override VerticalAxisGroup.nonstaff-nonstaff-spacing = #'((basic-distance . 2.6) (minimum-distance . 2.6) (padding . 0.2)) }
+  \context { \Score
+    \remove Bar_number_engraver
+    \override SpacingSpanner.uniform-stretching = ##t
+    \override TimeSignature.style = #'numbered
+    % lines break where the source says so and nowhere else
+    \override NonMusicalPaperColumn.line-break-permission = ##f }
+  \context { \DrumStaff drumStyleTable = #kit-style drumPitchTable = #(alist->hash-table midiDrumPitches)
+    \numericTimeSignature
+    \consists Merge_rests_engraver
+    \override StaffSymbol.thickness = #1.15
+    \override BarLine.hair-thickness = #1.4
+    % keeps the last note off the bar line, which proportional spacing forgets
+    \override BarLine.extra-spacing-width = #'(-1.0 . 0.3) }
+  \context { \DrumVoice
+    \override Parentheses.font-size = #-1.5 \override Parentheses.padding = #0.12
+    \override Script.outside-staff-priority = ##f \override Script.padding = #0.35
+    \override TupletNumber.font-name = #sans-i
+    \override Beam.damping = #+inf.0
+    \override Rest.font-size = #-0.5 }
+}

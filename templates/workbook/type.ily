@@ -1,0 +1,105 @@
+% Type: a style is face, size in pt, leading in mm, colour.
+#(define sans "Source Sans Pro") #(define sans-sb "Source Sans Pro Semibold") #(define sans-b "Source Sans Pro Bold")
+#(define sans-l "Source Sans Pro Light") #(define sans-i "Source Sans Pro Italic")
+#(define serif "Source Serif Pro") #(define serif-i "Source Serif Pro Italic")
+#(define serif-sb "Source Serif Pro Semibold")
+#(define styles `(
+  (text     ,serif    10.5 5    ,ink)
+  (question ,serif-i  10.5 5    ,ink)
+  (lead     ,serif    13   6.2  ,ink)
+  (small    ,sans     9    4.2  ,soft)
+  (smallInk ,sans     9    4.2  ,ink)
+  (label    ,sans-sb  7.5  3.6  ,soft)
+  (labelA   ,sans-sb  7.5  3.6  ,accent)
+  (fact     ,sans-sb  11   4.6  ,ink)
+  (factA    ,sans-sb  11   4.6  ,accent)
+  (task     ,sans     11.5 5    ,ink)
+  (taskB    ,sans-b   11.5 5    ,ink)
+  (num      ,sans     10.5 5    ,ink)
+  (numA     ,sans     10.5 5    ,accent)
+  (h3       ,sans-sb  11.5 5    ,ink)
+  (h3A      ,sans-sb  11.5 5    ,accent)
+  (h2       ,sans-sb  18   7    ,ink)
+  (h1       ,sans-sb  34   12   ,ink)
+  (exno     ,sans-b   25   9    ,accent)
+  (huge     ,sans-l   92   30   ,accent)
+  (book     ,sans-sb  46   17   ,ink)
+  (head     ,sans     8.5  4    ,soft)
+  (headB    ,sans-sb  8.5  4    ,soft)))
+% the faces of emphasis and of strong words, by the face around them
+#(define (emphasis-face face) (if (string-prefix? "Source Serif" face) serif-i sans-i))
+#(define (strong-face face) (if (string-prefix? "Source Serif" face) serif-sb sans-b))
+
+#(define (unit layout) (ly:output-def-lookup layout 'mm))
+#(define (style-of name) (cdr (assq name styles)))
+#(define (leading name) (caddr (style-of name)))
+#(define (dressed u style face m)
+  (make-abs-fontsize-markup (cadr style)
+   (make-override-markup `((font-name . ,face) (word-space . ,(* u 0.085 (cadr style))))
+    (make-with-color-markup (cadddr style) m))))
+#(define-markup-command (tx layout props name m) (symbol? markup?)
+  (let ((style (style-of name))) (interpret-markup layout props (dressed (unit layout) style (car style) m))))
+
+% A word is a string, or (em "word") or (strong "word").
+#(define (word-markup u style word)
+  (cond ((string? word) (dressed u style (car style) word))
+        ((eq? (car word) 'em) (dressed u style (emphasis-face (car style)) (cadr word)))
+        ((eq? (car word) 'strong) (dressed u style (strong-face (car style)) (cadr word)))
+        (else (dressed u style (car style) (cadr word)))))
+#(define (words-of text) (if (string? text) (string-split text #\space) text))
+
+% A line that is too wide for its column (one long word) is made smaller, so that nothing runs off the page.
+#(define (fitted line width)
+  (let ((w (interval-length (ly:stencil-extent line X))))
+    (if (> w width) (ly:stencil-scale line (/ width w) (/ width w)) line)))
+% The lines of a paragraph; each has its base line at 0.
+#(define (text-lines layout props name width text)
+  (let* ((u (unit layout)) (style (style-of name))
+         (props (prepend-alist-chain 'line-width (* u width)
+                 (prepend-alist-chain 'word-space (* u 0.085 (cadr style)) props))))
+    (map (lambda (line) (fitted line (* u width)))
+     (interpret-markup-list layout props
+      (make-wordwrap-lines-markup-list (map (lambda (w) (word-markup u style w)) (words-of text)))))))
+% A stencil from its top edge at 0 down to -height; what it shows does not matter for spacing.
+#(define (sized u stencil width height)
+  (ly:make-stencil (ly:stencil-expr stencil) (cons 0 (* u width)) (cons (* u (- height)) 0)))
+% Lines under one another on the style's leading, the first base line 0.72 of it below the top.
+#(define (stacked-lines u lines lead)
+  (apply ly:stencil-add empty-stencil
+   (map (lambda (line i) (ly:stencil-translate-axis line (* u (- (* lead (+ i 0.72)))) Y)) lines (iota (length lines)))))
+#(define-markup-command (para layout props name width text) (symbol? number? scheme?)
+  (let* ((u (unit layout)) (lines (text-lines layout props name width text)) (lead (leading name)))
+    (sized u (stacked-lines u lines lead) width (* lead (length lines)))))
+% A centred or right-aligned single line with its base line where a paragraph of the style would have it.
+#(define-markup-command (line-of layout props name dir width text) (symbol? number? number? markup?)
+  (let* ((u (unit layout)) (lead (leading name)) (s (interpret-markup layout props (make-tx-markup name text)))
+         (s (fitted s (* u width))))
+    (sized u (ly:stencil-translate (ly:stencil-aligned-to s X dir)
+              (cons (* u width (/ (+ dir 1) 2)) (* u -0.72 lead))) width lead)))
+
+% capitals are letterspaced by hand: hair spaces between the letters
+#(define (spaced s) (string-join (map string (string->list (string-upcase s))) "\u200a"))
+#(define-markup-command (caps layout props text) (string?) (interpret-markup layout props (make-tx-markup 'label (spaced text))))
+#(define-markup-command (capsA layout props text) (string?) (interpret-markup layout props (make-tx-markup 'labelA (spaced text))))
+
+% placing in a block: x from the main column's left edge, y downwards from the block's top, both mm
+#(define (placed u stencil x y) (ly:stencil-translate stencil (cons (* u x) (* u (- y)))))
+#(define-markup-command (at layout props x y m) (number? number? markup?)
+  (placed (unit layout) (interpret-markup layout props m) x y))
+#(define-markup-command (at-right layout props x y m) (number? number? markup?)
+  (placed (unit layout) (ly:stencil-aligned-to (interpret-markup layout props m) X RIGHT) x y))
+#(define-markup-command (hline layout props w th colour) (number? number? color?)
+  (let ((u (unit layout)))
+    (stencil-with-color (ly:round-filled-box (cons 0 (* u w)) (cons (* u (/ th -2)) (* u (/ th 2))) 0) colour)))
+
+% Places that binding reads: a rectangle with a private address and no ink.
+#(define (spot u address x0 y0 x1 y1)
+  (ly:make-stencil (list 'url-link address (cons (* u x0) (* u x1)) (cons (* u y0) (* u y1))) empty-interval empty-interval))
+#(define-markup-command (anchor layout props name) (string?)
+  (spot (unit layout) (string-append "engraver:anchor/" name) 0 -1 4 0))
+#(define-markup-command (linked layout props name m) (string? markup?)
+  (let* ((s (interpret-markup layout props m)) (u (unit layout))
+         (x (ly:stencil-extent s X)) (y (ly:stencil-extent s Y)))
+    (ly:stencil-add s (spot 1 (string-append "engraver:link/" name) (car x) (car y) (cdr x) (cdr y)))))
+#(define-markup-command (place layout props kind name width height) (string? string? number? number?)
+  (spot (unit layout) (string-append "engraver:place/" kind "/" name) 0 0 width height))
