@@ -18,7 +18,7 @@ from engraver.binding.links import add_links, book_links, web_links
 from engraver.binding.overlay import add_blank_page, add_engraved_page, lay_furniture
 from engraver.binding.page_labels import label_tree
 from engraver.binding.pagination import Pagination
-from engraver.binding.sheaf import open_sheaf, read_pages
+from engraver.binding.sheaf import legible, open_sheaf, read_pages
 from engraver.binding.writing import write_book
 from engraver.errors import EngravingError, Problem
 
@@ -46,7 +46,7 @@ def bind(
     shifts = _add_pages(writer, pagination, trim)
     if furniture is not None:
         _add_furniture(writer, pagination, trim, furniture, shifts)
-    add_bookmarks(writer, pagination, shifts)
+    add_bookmarks(writer, pagination, shifts, trim)
     writer.root_object[NameObject("/PageLabels")] = label_tree([page.folio for page in pagination.pages])
     write_imprint(writer, imprint)
     _share_equal_objects(writer)
@@ -64,16 +64,16 @@ def _refuse_dangling(pagination: Pagination) -> None:
 
 def _add_pages(writer: PdfWriter, pagination: Pagination, trim: TrimSize) -> list[Shift]:
     """Every page, then the links, which need all pages to be there. Out: how far each page moved."""
-    engraved = _engraved_pages(pagination)
+    pages = list(zip(pagination.pages, _engraved_pages(pagination), strict=True))
     shifts = []
-    for page, source in zip(pagination.pages, engraved, strict=True):
-        shifts.append(_add_page(writer, source, trim, page.is_recto))
-    for page, source in zip(pagination.pages, engraved, strict=True):
+    for page, source in pages:
+        with legible(pagination.sections[page.section].sheaf.pdf):
+            shifts.append(_add_page(writer, source, trim, page.is_recto))
+    for page, source in pages:
         here = shifts[page.index]
         if source is not None:
-            spots = pagination.spots_on(page)
-            links = [*book_links(writer, spots, pagination, here, shifts), *web_links(source, here)]
-            add_links(writer, page.index, links)
+            links = book_links(writer, pagination.spots_on(page), pagination, here, shifts)
+            add_links(writer, page.index, [*links, *web_links(source, here)])
     return shifts
 
 
@@ -107,10 +107,10 @@ def _add_furniture(
         raise EngravingError(Problem(None, message, "each page of the book needs one page of furniture"))
     for page, printed in zip(pagination.pages, read_pages(furniture), strict=True):
         move = shift(printed, trim, page.is_recto)
-        lay_furniture(writer, page.index, printed, move)
-        spots = sheet.spots_on(page.index)
-        links = [*book_links(writer, spots, pagination, move, shifts), *web_links(printed, move)]
-        add_links(writer, page.index, links)
+        with legible(furniture):
+            lay_furniture(writer, page.index, printed, move)
+        links = book_links(writer, sheet.spots_on(page.index), pagination, move, shifts)
+        add_links(writer, page.index, [*links, *web_links(printed, move)])
 
 
 def _share_equal_objects(writer: PdfWriter) -> None:

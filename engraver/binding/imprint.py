@@ -53,7 +53,7 @@ def write_imprint(writer: PdfWriter, imprint: Imprint) -> None:
     writer.add_metadata(_information(imprint))
     catalog = writer.root_object
     catalog[NameObject("/Metadata")] = writer._add_object(_packet(imprint))
-    catalog[NameObject("/Lang")] = TextStringObject(_plain(imprint.language))
+    catalog[NameObject("/Lang")] = TextStringObject(plain(imprint.language))
     preferences = {NameObject("/DisplayDocTitle"): BooleanObject(True)}
     catalog[NameObject("/ViewerPreferences")] = DictionaryObject(preferences)
     first = writer.pages[0].indirect_reference or NullObject()
@@ -73,7 +73,7 @@ def _information(imprint: Imprint) -> dict[str, str]:
         "/CreationDate": moment,
         "/ModDate": moment,
     }
-    return {name: _plain(text) for name, text in fields.items() if _plain(text)}
+    return {name: plain(text) for name, text in fields.items() if plain(text)}
 
 
 def _packet(imprint: Imprint) -> StreamObject:
@@ -99,17 +99,17 @@ def _properties(imprint: Imprint) -> Iterable[str]:
 
 
 def _simple(name: str, text: str) -> Iterable[str]:
-    if _plain(text):
-        yield f"<{name}>{escape(_plain(text))}</{name}>"
+    if plain(text):
+        yield f"<{name}>{escape(plain(text))}</{name}>"
 
 
 def _listed(name: str, container: str, texts: Iterable[str], attributes: str = "") -> Iterable[str]:
-    items = "".join(f"<rdf:li{attributes}>{escape(_plain(text))}</rdf:li>" for text in texts if _plain(text))
+    items = "".join(f"<rdf:li{attributes}>{escape(plain(text))}</rdf:li>" for text in texts if plain(text))
     if items:
         yield f"<{name}><rdf:{container}>{items}</rdf:{container}></{name}>"
 
 
-def _plain(text: str) -> str:
+def plain(text: str) -> str:
     """One line without control signs or lone surrogates, which XML cannot hold."""
-    kept = (sign for sign in " ".join(text.split()) if sign.isprintable())
-    return "".join(kept)
+    kept = (sign for sign in text if sign.isprintable() or sign.isspace())
+    return " ".join("".join(kept).split())

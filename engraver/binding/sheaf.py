@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from operator import attrgetter
 from pathlib import Path
@@ -16,6 +17,8 @@ from pypdf import PageObject, PdfReader
 
 from engraver.binding.spots import SCHEME, Spot, read_mark
 from engraver.errors import EngravingError, Problem
+
+AGAIN = "engrave the chapter again"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,30 +46,31 @@ class Annotation:
 def open_sheaf(pdf: Path) -> Sheaf:
     """Count the pages and read the spots. Raises EngravingError for a file that is missing, damaged or badly marked."""
     pages = read_pages(pdf)
-    try:
+    with legible(pdf):
         spots = tuple(spot for number, page in enumerate(pages) for spot in _spots(pdf, number, page))
-    except EngravingError:
-        raise
-    except Exception as error:  # a damaged PDF fails in any way its reader can
-        raise _damaged(pdf, error) from error
     return Sheaf(pdf, len(pages), spots)
 
 
 def read_pages(pdf: Path) -> list[PageObject]:
     """All pages of a PDF that the engraver made."""
-    try:
+    with legible(pdf):
         pages = list(PdfReader(pdf, strict=True).pages)
-    except FileNotFoundError as error:
-        raise EngravingError(Problem(None, f'"{pdf}" is not there', "engrave the chapter again")) from error
-    except Exception as error:  # a damaged PDF fails in any way its reader can
-        raise _damaged(pdf, error) from error
     if not pages:
-        raise EngravingError(Problem(None, f'"{pdf}" has no pages', "engrave the chapter again"))
+        raise EngravingError(Problem(None, f'"{pdf}" has no pages', AGAIN))
     return pages
 
 
-def _damaged(pdf: Path, error: Exception) -> EngravingError:
-    return EngravingError(Problem(None, f'"{pdf}" cannot be read as a PDF: {error}', "engrave the chapter again"))
+@contextmanager
+def legible(pdf: Path) -> Iterator[None]:
+    """Around whatever reads from an engraved PDF: damage is found only where the reader comes upon it."""
+    try:
+        yield
+    except EngravingError:
+        raise
+    except FileNotFoundError as error:
+        raise EngravingError(Problem(None, f'"{pdf}" is not there', AGAIN)) from error
+    except Exception as error:  # a damaged PDF fails in any way its reader can
+        raise EngravingError(Problem(None, f'"{pdf}" cannot be read as a PDF: {error}', AGAIN)) from error
 
 
 def _spots(pdf: Path, number: int, page: PageObject) -> Iterator[Spot]:
