@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from engraver.definition.keys import Json, Reading, quote
 from engraver.definition.kinds import scalar
 from engraver.definition.source import Node, Scalar
+from engraver.errors import Position, Problem
 
 _RUN = r"[0-9]{1,3}(?:\s*-\s*[0-9]{1,3})?"
 _RUNS = rf"{_RUN}(?:\s*,\s*{_RUN})*"
@@ -21,6 +22,10 @@ class Numbers:
 
     def __str__(self) -> str:
         return ",".join(f"{a}" if a == b else f"{a}-{b}" for a, b in self.runs)
+
+    @property
+    def name(self) -> str:
+        return f"{'bar' if len(self.numbers) == 1 else 'bars'} {self}"
 
     @property
     def runs(self) -> tuple[tuple[int, int], ...]:
@@ -40,6 +45,10 @@ class Numbers:
     @property
     def last(self) -> int:
         return self.numbers[-1]
+
+
+def no_bar(place: Position, number: int, bars: int) -> Problem:
+    return Problem(place, f"there is no bar {number}: the groove has {bars}", "bars: says how many there are")
 
 
 def parse_numbers(text: str) -> Numbers:

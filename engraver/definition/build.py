@@ -24,6 +24,7 @@ from engraver.rhythm import (
     Sticking,
     Stroke,
     Tempo,
+    Tuplet,
 )
 
 
@@ -47,7 +48,7 @@ def to_groove(definition: GrooveDefinition) -> Groove:
     grid = Grid.of(definition)
     layers = lay_layers(definition, grid)
     everyone = frozenset(name for layer in definition.layers for name, _ in layer.strokes)
-    tuplets = {tuplet for laid in layers for _, _, lane in laid.lanes for tuplet in lane.tuplets}
+    tuplets = {Tuplet(laid.span, laid.count) for each in layers for _, _, lane in each.lanes for laid in lane.tuplets}
     return Groove(
         title=definition.title,
         bars=grid.all_bars,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from engraver.definition.bars import Numbers
+from engraver.definition.bars import Numbers, no_bar
 from engraver.definition.build import LaidLayer, lay_layers, silences, to_groove
 from engraver.definition.grid import Grid
 from engraver.definition.laying import Laid, lay_lane
@@ -107,7 +107,7 @@ def layers_lie_within_the_groove(subject: Subject) -> Iterator[Problem]:
     for layer in subject.groove.layers:
         bars = layer.bars.numbers if layer.bars else tuple(range(1, subject.groove.bars + 1))
         if layer.bars and layer.bars.last > subject.groove.bars:
-            yield _no_bar(layer.at("bars"), layer.bars.last, subject)
+            yield no_bar(layer.at("bars"), layer.bars.last, subject.groove.bars)
         elif layer.beats:
             yield from _check_beats(layer.beats, bars, layer.at("beats"), subject)
 
@@ -131,6 +131,17 @@ def patterns_fit(subject: Subject) -> Iterator[Problem]:
     for laid in subject.layers:
         for _, _, lane in laid.lanes:
             yield from lane.problems
+
+
+def tuplets_stay_within_their_bar(subject: Subject) -> Iterator[Problem]:
+    """A bracket cannot be drawn across a bar line."""
+    for laid in subject.layers:
+        for _, _, lane in laid.lanes:
+            for tuplet in lane.tuplets:
+                if any(tuplet.span.start < line < tuplet.span.end for line in subject.grid.bar_lines):
+                    message = f"these {tuplet.count} marks cross the bar line"
+                    yield Problem(tuplet.position, message, "a parenthesis stays within one bar")
+                    break
 
 
 def rows_of_sticking_fit(subject: Subject) -> Iterator[Problem]:
@@ -209,7 +220,7 @@ def _lie_apart(ranges: list[tuple[Numbers, Position, str]], subject: Subject) ->
     seen: dict[int, int] = {}
     for bars, place, noun in ranges:
         if bars.last > subject.groove.bars:
-            yield _no_bar(place, bars.last, subject)
+            yield no_bar(place, bars.last, subject.groove.bars)
             continue
         if twice := [number for number in bars.numbers if number in seen]:
             line = seen[twice[0]]
@@ -232,7 +243,7 @@ def _check_endings(repeat: RepeatDefinition) -> Iterator[Problem]:
         hint = "write them in order, each next to the one before: [3, 4]"
         yield Problem(place, f"these endings do not fill the end of bars {repeat.bars}", hint)
     elif len(repeat.endings) > repeat.times:
-        yield Problem(place, f"{len(repeat.endings)} endings cannot be played in {repeat.times} times")
+        yield Problem(place, f"{len(repeat.endings)} endings cannot be played in {repeat.times} times", "at most one each time")
 
 
 def cells_fit_the_phrase(subject: Subject) -> Iterator[Problem]:
@@ -253,17 +264,16 @@ def exercises_name_what_there_is(subject: Subject) -> Iterator[Problem]:
 
 
 def _check_layers(exercise: ExerciseDefinition, subject: Subject) -> Iterator[Problem]:
-    names = {layer.name.casefold(): layer.name for layer in subject.groove.layers}
+    names = {layer.name.lower(): layer.name for layer in subject.groove.layers}
     for name in exercise.layers:
-        if name.casefold() not in names:
-            near = nearest(name.casefold(), names)
+        if name not in names.values():
+            near = nearest(name, names)
             hint = f'did you mean "{names[near]}"?' if near else f"the layers are {', '.join(names.values())}"
             yield Problem(exercise.at("layers"), f'"{name}" is not a layer of this groove', hint)
 
 
 def _check_instruments(exercise: ExerciseDefinition, subject: Subject) -> Iterator[Problem]:
-    wanted = {name.casefold() for name in exercise.layers}
-    layers = [layer for layer in subject.groove.layers if not wanted or layer.name.casefold() in wanted]
+    layers = [layer for layer in subject.groove.layers if not exercise.layers or layer.name in exercise.layers]
     there = {name for layer in layers for name, _ in layer.strokes}
     for instrument in exercise.instruments:
         if there and instrument not in there:
@@ -274,7 +284,7 @@ def _check_instruments(exercise: ExerciseDefinition, subject: Subject) -> Iterat
 def exercises_lie_within_the_groove(subject: Subject) -> Iterator[Problem]:
     for exercise in subject.groove.exercises:
         if exercise.bars and exercise.bars.last > subject.groove.bars:
-            yield _no_bar(exercise.at("bars"), exercise.bars.last, subject)
+            yield no_bar(exercise.at("bars"), exercise.bars.last, subject.groove.bars)
         elif exercise.beats and (not exercise.bars or len(exercise.bars.numbers) > 1) and subject.groove.bars > 1:
             yield Problem(exercise.at("beats"), "these beats belong to no one bar", "add the bar: bars: 2")
         elif exercise.beats:
@@ -289,14 +299,11 @@ def tempos_climb(subject: Subject) -> Iterator[Problem]:
             yield Problem(tempo.at("start"), f"from {tempo.start} to {tempo.goal} is no climb", "from is the slower")
 
 
-def _no_bar(place: Position, number: int, subject: Subject) -> Problem:
-    return Problem(place, f"there is no bar {number}: the groove has {subject.groove.bars}")
-
-
 def _count(number: int, noun: str) -> str:
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
+_EXTENT = "where layers lie"  # no key of its own
 _GRID = frozenset({"meter", "bars", "step"})
 _LAID = _GRID | {"phrase", "pickup", "layers"}
 
@@ -307,11 +314,12 @@ CHECKS: tuple[Check, ...] = (
     Check(pickup_is_shorter_than_a_bar, _GRID | {"pickup"}, frozenset({"pickup"})),
     Check(swing_is_an_eighth_or_sixteenth, frozenset({"swing"})),
     Check(layer_names_differ, frozenset()),
-    Check(layers_lie_within_the_groove, frozenset({"meter", "bars"}), frozenset({"layers"})),
+    Check(layers_lie_within_the_groove, frozenset({"meter", "bars"}), frozenset({"layers", _EXTENT})),
     Check(layers_do_something, frozenset({"layers"})),
-    Check(patterns_fit, _GRID | {"phrase", "pickup"}, frozenset({"layers"})),
-    Check(no_stroke_meets_another, _LAID, frozenset()),
-    Check(something_is_struck, _LAID, frozenset()),
+    Check(patterns_fit, _GRID | {"phrase", "pickup", _EXTENT}, frozenset({"layers"})),
+    Check(tuplets_stay_within_their_bar, _LAID),
+    Check(no_stroke_meets_another, _LAID),
+    Check(something_is_struck, _LAID),
     Check(rows_of_sticking_fit, _GRID | {"phrase", "pickup", "sticking"}, frozenset({"sticking"})),
     Check(sticking_stands_at_strokes, _LAID | {"sticking"}),
     Check(sections_lie_apart, frozenset({"bars"})),

@@ -12,6 +12,7 @@ from typing import Any, ClassVar, Protocol
 
 from engraver.definition.source import Entries, Items, Node, Scalar
 from engraver.errors import Position, Problem, nearest
+from engraver.rhythm import Instrument
 from engraver.style import Style
 
 Json = dict[str, Any]
@@ -28,6 +29,10 @@ class Reading:
     style: Style
     problems: list[Problem] = field(default_factory=list)
     unsound: set[str] = field(default_factory=set)  # outermost keys with a fault somewhere below
+    instruments: Mapping[str, Instrument] = field(init=False, repr=False)  # by every name, in small letters
+
+    def __post_init__(self) -> None:
+        self.instruments = {name.lower(): instrument for name, instrument in self.style.kit.names().items()}
 
     def reject(self, position: Position, message: str, hint: str = "") -> Rejected:
         self.problems.append(Problem(position, message, hint))

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Any
 
 from engraver.definition.keys import Json, Reading, quote
-from engraver.definition.source import Node, Scalar
+from engraver.definition.source import BIDIRECTIONAL, Node, Scalar
 from engraver.errors import nearest
 from engraver.rhythm import Instrument, Meter, parse_value
 
@@ -24,14 +24,10 @@ def scalar(node: Node, reading: Reading, wanted: str) -> Scalar:
     return node
 
 
-# Bidirectional controls turn the order of what is printed and read; source: Unicode Standard Annex 9, table 4 and 2.
-_UNSEEN = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufeff")
-
-
 def refuse_unseen(node: Scalar, reading: Reading) -> None:
     """Control characters and those that turn the direction of writing have no place in a book."""
     for index, mark in enumerate(node.text):
-        if mark in _UNSEEN or (unicodedata.category(mark) in ("Cc", "Cs") and mark not in "\n\t"):
+        if mark in BIDIRECTIONAL or (unicodedata.category(mark) in ("Cc", "Cs") and mark not in "\n\t"):
             place = node.place(index)
             raise reading.reject(place, f"the character U+{ord(mark):04X} cannot be printed", "take it out")
 
@@ -95,12 +91,13 @@ class Choice:
 
     def read(self, node: Node, reading: Reading) -> Any:
         node = scalar(node, reading, self._usage())
+        words = {word.lower(): value for word, value in self.words.items()}
         word = " ".join(node.text.lower().split())
-        if word not in self.words:
-            near = nearest(word, self.words)
+        if word not in words:
+            near = nearest(word, words)
             hint = f'did you mean "{near}"?' if near else f"write {self._usage()}"
             raise reading.reject(node.position, f"{quote(node)} is not {self.what}", hint)
-        return self.words[word]
+        return words[word]
 
     def _usage(self) -> str:
         return " or ".join(self.words)
@@ -111,6 +108,9 @@ class Choice:
 
 class YesNo(Choice):
     """True or false; a YAML reader may have made a truth value of it already."""
+
+    def _usage(self) -> str:
+        return "yes or no"
 
     def json(self) -> Json:
         return {"enum": [*self.words, True, False]}
@@ -168,7 +168,7 @@ class InstrumentName:
 
     def read(self, node: Node, reading: Reading) -> Instrument:
         node = scalar(node, reading, "the name of an instrument")
-        names = {name.lower(): instrument for name, instrument in reading.style.kit.names().items()}
+        names = reading.instruments
         word = " ".join(node.text.lower().split())
         if word not in names:
             near = nearest(word, names)

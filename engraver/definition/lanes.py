@@ -192,7 +192,11 @@ class StrokesKind:
         if instrument in lanes:
             line = lanes[instrument].position.line
             reading.problems.append(
-                Problem(name.position, f'"{name.text}" is {instrument}, which is already written in line {line}')
+                Problem(
+                    name.position,
+                    f'"{name.text}" is {instrument}, which is already written in line {line}',
+                    "write one lane for each instrument",
+                )
             )
         else:
             lanes[instrument] = Lane(parts, name.position)

@@ -5,17 +5,18 @@ In: a lane, the units of its range, the step. Out: marks at exact onsets, or pro
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
-from engraver.definition.bars import Numbers
+from engraver.definition.bars import Numbers, no_bar
 from engraver.definition.grid import Grid, Unit, join, runs
 from engraver.definition.lanes import Copy, Lane, Part, StrokeContent
 from engraver.definition.pattern import Pattern
 from engraver.definition.schema import LayerDefinition
 from engraver.errors import Position, Problem
-from engraver.rhythm import ZERO, Span, Tuplet, value_name
+from engraver.rhythm import ZERO, Span, value_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +26,18 @@ class LaidMark:
     onset: Fraction
     step: Fraction
     letter: str
+    pattern: Pattern
+    index: int
+
+    @property
+    def position(self) -> Position:
+        return self.pattern.place(self.index)
+
+
+@dataclass(frozen=True, slots=True)
+class LaidTuplet:
+    span: Span
+    count: int
     pattern: Pattern
     index: int
 
@@ -45,16 +58,18 @@ class Laid:
     """All of one lane."""
 
     marks: tuple[LaidMark, ...] = ()
-    tuplets: tuple[Tuplet, ...] = ()
+    tuplets: tuple[LaidTuplet, ...] = ()
     cycles: tuple[LaidCycle, ...] = ()
     problems: tuple[Problem, ...] = ()
 
-    def __add__(self, other: Laid) -> Laid:
-        return Laid(
-            self.marks + other.marks,
-            self.tuplets + other.tuplets,
-            self.cycles + other.cycles,
-            self.problems + other.problems,
+    @classmethod
+    def of(cls, parts: Iterable[Laid]) -> Laid:
+        parts = tuple(parts)
+        return cls(
+            tuple(mark for part in parts for mark in part.marks),
+            tuple(tuplet for part in parts for tuplet in part.tuplets),
+            tuple(cycle for part in parts for cycle in part.cycles),
+            tuple(problem for part in parts for problem in part.problems),
         )
 
 
@@ -64,17 +79,17 @@ def lay_lane(lane: Lane, grid: Grid, layer: LayerDefinition | None) -> Laid:
     if problems:
         return Laid(problems=problems)
     written: dict[int, Laid] = {}
-    laid = Laid()
+    laid: list[Laid] = []
     copies: list[Part] = []
     for part in lane.parts:
         if isinstance(part.content, Copy):
             copies.append(part)
             continue
         done = _lay_part(part, part.content, grid, layer)
-        laid += done
+        laid.append(done)
         for number in part.bars.numbers if part.bars else ():
             written[number] = done
-    return laid + _lay_copies(copies, written, grid)
+    return Laid.of([*laid, *_lay_copies(copies, written, grid)])
 
 
 def _check_ranges(lane: Lane, grid: Grid, layer: LayerDefinition | None) -> Iterator[Problem]:
@@ -87,17 +102,20 @@ def _check_ranges(lane: Lane, grid: Grid, layer: LayerDefinition | None) -> Iter
             continue
         if part.bars is None:
             if len([each for each in lane.parts if not each.is_pickup]) > 1:
-                yield Problem(part.position, "this fills all bars, and other bars are written beside it")
+                message = "this fills all bars, and other bars are written beside it"
+                yield Problem(part.position, message, "give it bars of its own")
             continue
         for number in part.bars.numbers:
             if number > len(grid.bars):
-                yield Problem(part.position, f"there is no bar {number}: the groove has {len(grid.bars)}")
+                yield no_bar(part.position, number, len(grid.bars))
                 break
             if number not in own:
-                yield Problem(part.position, f"bar {number} is not one of the bars of this layer")
+                message = f"bar {number} is not one of the bars of this layer"
+                yield Problem(part.position, message, "the bars: of the layer say where it lies")
                 break
             if number in seen:
-                yield Problem(part.position, f"bar {number} is already written in line {seen[number]}")
+                message = f"bar {number} is already written in line {seen[number]}"
+                yield Problem(part.position, message, "let the ranges lie apart")
                 break
             seen[number] = part.position.line
 
@@ -115,13 +133,10 @@ def _fill(pattern: Pattern, step: Fraction, units: tuple[Unit, ...], grid: Grid)
     """Lay the pattern into its range, as often as it goes."""
     count = _units_filled(pattern.steps * step, units)
     if count is None:
-        return Laid(problems=(_misfit(pattern, step, units),))
-    bar_lines = _check_bar_lines(pattern, step, units[:count], grid)
+        return Laid(problems=(_misfit(pattern, step, units, grid),))
+    bar_lines = Laid(problems=tuple(_check_bar_lines(pattern, step, units[:count], grid)))
     turns = (units[first : first + count] for first in range(0, len(units), count))
-    laid = Laid(problems=tuple(bar_lines))
-    for turn in turns:
-        laid += _place(pattern, step, turn)
-    return laid
+    return Laid.of([bar_lines, *(_place(pattern, step, turn) for turn in turns)])
 
 
 def _units_filled(length: Fraction, units: Sequence[Unit]) -> int | None:
@@ -139,7 +154,7 @@ def _alike(units: Sequence[Unit], index: int, count: int) -> bool:
     return units[index].span.length == units[index % count].span.length
 
 
-def _misfit(pattern: Pattern, step: Fraction, units: Sequence[Unit]) -> Problem:
+def _misfit(pattern: Pattern, step: Fraction, units: Sequence[Unit], grid: Grid) -> Problem:
     lengths = [sum((unit.span.length for unit in units[:count]), ZERO) for count in range(1, len(units) + 1)]
     steps = [length / step for length in lengths if _units_filled(length, units) is not None]
     whole = [str(count) for count in steps if count.denominator == 1]
@@ -149,14 +164,17 @@ def _misfit(pattern: Pattern, step: Fraction, units: Sequence[Unit]) -> Problem:
         return Problem(pattern.position, message, "give the pattern another step")
     expected = whole[0] if len(whole) == 1 else f"{', '.join(whole[:-1])} or {whole[-1]}"
     message = f"{pattern.steps} {noun} found, {expected} expected"
-    return Problem(pattern.position, message, f"a step is a {value_name(step)}; {_range_name(units)} must be filled")
+    return Problem(
+        pattern.position, message, f"a step is a {value_name(step)}; {_range_name(units, grid)} must be filled"
+    )
 
 
-def _range_name(units: Sequence[Unit]) -> str:
+def _range_name(units: Sequence[Unit], grid: Grid) -> str:
     bars = Numbers(tuple(sorted({unit.bar for unit in units})))
     if bars.numbers == (0,):
         return "the pickup"
-    return f"bar {bars}" if len(bars.numbers) == 1 else f"bars {bars}"
+    whole = all(unit.span == grid.bars[unit.bar - 1].span for unit in units)
+    return bars.name if whole else f"these beats of {bars.name}"
 
 
 def _check_bar_lines(pattern: Pattern, step: Fraction, units: Sequence[Unit], grid: Grid) -> Iterator[Problem]:
@@ -181,16 +199,16 @@ def _place(pattern: Pattern, step: Fraction, units: Sequence[Unit]) -> Laid:
         LaidMark(_onset(mark.at * step, units), mark.length * step, mark.letter, pattern, mark.index)
         for mark in pattern.marks
     )
-    spans = [(each, Span(a := _onset(each.at * step, units), a + each.steps * step)) for each in pattern.spreads]
-    return Laid(marks, tuple(_tuplets((span, spread.count) for spread, span in spans)))
+    return Laid(marks, tuple(_tuplets(pattern, step, units)))
 
 
-def _tuplets(spans: Iterator[tuple[Span, int]]) -> Iterator[Tuplet]:
+def _tuplets(pattern: Pattern, step: Fraction, units: Sequence[Unit]) -> Iterator[LaidTuplet]:
     """Those that need a bracket: plain values in even numbers, such as four in the time of two, need none."""
-    for span, count in spans:
-        note = span.length / count
+    for spread in pattern.spreads:
+        note = spread.steps * step / spread.count
         if note.numerator != 1 or note.denominator & (note.denominator - 1):
-            yield Tuplet(span, count)
+            start = _onset(spread.at * step, units)
+            yield LaidTuplet(Span(start, start + spread.steps * step), spread.count, pattern, spread.index)
 
 
 def _onset(passed: Fraction, units: Sequence[Unit]) -> Fraction:
@@ -208,13 +226,14 @@ def _turn(content: StrokeContent, cycle: Pattern, step: Fraction, units: tuple[U
         Problem(cycle.place(index), "a cycle has no bar lines", "leave it out") for _, index in cycle.bar_lines
     )
     offset = (content.start - 1) * step
-    laid = Laid(problems=problems)
+    laid = [Laid(problems=problems)]
     for run in runs(units):
         starts = list(_restarts(run, content.restart, grid))
-        for start, end in zip(starts, [*starts[1:], join(run).end], strict=True):
-            laid += _lay_turns(cycle, step, Span(start + offset, end))
-        laid += Laid(cycles=(LaidCycle(cycle.steps * step, starts[0] + offset, _restart_length(run, content.restart)),))
-    return laid
+        for start, end in pairwise([*starts, join(run).end]):
+            laid.extend(_lay_turns(cycle, step, Span(start + offset, end)))
+        restart = _restart_length(run, content.restart)
+        laid.append(Laid(cycles=(LaidCycle(cycle.steps * step, starts[0] + offset, restart),)))
+    return Laid.of(laid)
 
 
 def _restarts(run: tuple[Unit, ...], restart: int | None, grid: Grid) -> Iterator[Fraction]:
@@ -236,34 +255,31 @@ def _restart_length(run: tuple[Unit, ...], restart: int | None) -> Fraction | No
     return sum((unit.span.length for unit in run if unit.bar in bars), ZERO)
 
 
-def _lay_turns(cycle: Pattern, step: Fraction, span: Span) -> Laid:
+def _lay_turns(cycle: Pattern, step: Fraction, span: Span) -> Iterator[Laid]:
     """Whole turns of the cycle from the start of the span, the last one cut off at its end."""
-    laid = Laid()
     turn = span.start
     while turn < span.end:
         unit = Unit(0, Span(turn, turn + cycle.steps * step))
         whole = _place(cycle, step, (unit,))
         marks = tuple(mark for mark in whole.marks if mark.onset in span)
-        laid += Laid(marks, tuple(tuplet for tuplet in whole.tuplets if span.covers(tuplet.span)))
+        yield Laid(marks, tuple(tuplet for tuplet in whole.tuplets if span.covers(tuplet.span)))
         turn = unit.span.end
-    return laid
 
 
-def _lay_copies(copies: list[Part], written: dict[int, Laid], grid: Grid) -> Laid:
+def _lay_copies(copies: list[Part], written: dict[int, Laid], grid: Grid) -> Iterator[Laid]:
     """Lay ``as bar 1`` once the bar it names is there; those that name one another never are."""
-    laid = Laid()
     waiting = list(copies)
     while waiting:
         ready = [part for part in waiting if set(_copied(part).numbers) <= written.keys()]
         if not ready:
-            return laid + Laid(problems=tuple(_no_original(part, written) for part in waiting))
+            yield Laid(problems=tuple(_no_original(part, written) for part in waiting))
+            return
         for part in ready:
             done = _lay_copy(part, _copied(part), written, grid)
-            laid += done
+            yield done
             assert part.bars is not None
             written.update(dict.fromkeys(part.bars.numbers, done))
         waiting = [part for part in waiting if part not in ready]
-    return laid
 
 
 def _copied(part: Part) -> Numbers:
@@ -283,12 +299,11 @@ def _lay_copy(part: Part, originals: Numbers, written: dict[int, Laid], grid: Gr
     pairs = [(sources[index % len(sources)], target) for index, target in enumerate(targets)]
     lengths = all(grid.bars[a - 1].length == grid.bars[b - 1].length for a, b in pairs)
     if len(targets) % len(sources) or not lengths:
-        return Laid(problems=(Problem(part.content.position, f"bars {originals} do not fill bars {part.bars}"),))
-    laid = Laid()
-    for source, target in pairs:
-        span = grid.bars[source - 1].span
-        laid += _shift(written[source], span, grid.bars[target - 1].start - span.start)
-    return laid
+        verb = "does" if len(sources) == 1 else "do"
+        message = f"{originals.name} {verb} not fill {part.bars.name}"
+        return Laid(problems=(Problem(part.content.position, message, "their lengths differ"),))
+    bars = [(written[source], grid.bars[source - 1].span, grid.bars[target - 1].start) for source, target in pairs]
+    return Laid.of(_shift(laid, span, start - span.start) for laid, span, start in bars)
 
 
 def _shift(laid: Laid, span: Span, by: Fraction) -> Laid:

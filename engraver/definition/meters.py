@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
-from engraver.definition.bars import Numbers, read_range_key
+from engraver.definition.bars import Numbers, no_bar, read_range_key
 from engraver.definition.keys import ByShape, Json, Reading, Record, Rejected, Written, key
 from engraver.definition.kinds import METER, VALUE, Whole
 from engraver.definition.source import Entries, Node
@@ -103,7 +103,7 @@ def check_meters(ranges: tuple[MeterRange, ...], bars: int) -> Iterator[Problem]
     """Every bar has one meter, and no range names a bar that is not there."""
     for each in ranges:
         if each.bars and each.bars.last > bars:
-            yield Problem(each.position, f"there is no bar {each.bars.last}: the groove has {bars}")
+            yield no_bar(each.position, each.bars.last, bars)
     for number, (_, count) in enumerate(meters_of(ranges, bars), 1):
         if count != 1:
             fault = "no meter" if count == 0 else f"{count} meters"

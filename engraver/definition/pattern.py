@@ -52,6 +52,7 @@ class Spread:
     at: Fraction
     steps: int
     count: int
+    index: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +117,7 @@ class _Line:
         """Read ``(marks)steps`` that begins at ``start``; the index after it."""
         match = re.compile(r"\(([^()]*)\)\s*([0-9]{0,4})").match(self.node.text, start)
         if match is None:
-            return self.fault(start, "this parenthesis is not closed", "write (xxx)2: the marks spread over 2 steps")
+            return self.fault_to_the_end(start)
         inner = [index for index in range(start + 1, match.end(1)) if not self.node.text[index].isspace()]
         sound = all([self.known(index) for index in inner])  # noqa: C419 - note every wrong mark
         if not match[2]:
@@ -124,7 +125,7 @@ class _Line:
                 start, "this parenthesis has no number of steps", "write (xxx)2: spread over 2 steps", match
             )
         if not (1 <= int(match[2]) <= 64 and 2 <= len(inner) <= 64):
-            message = f"{len(inner)} marks over {int(match[2])} steps cannot be spread"
+            message = f"{len(inner)} {'mark' if len(inner) == 1 else 'marks'} over {int(match[2])} cannot be spread"
             return self.fault(start, message, "2 to 64 marks go over 1 to 64 steps", match)
         if sound:
             self.add_spread(inner, int(match[2]))
@@ -135,7 +136,7 @@ class _Line:
         for number, index in enumerate(inner):
             if self.node.text[index] != SILENCE:
                 self.marks.append(Mark(self.node.text[index], self.steps + number * length, length, index))
-        self.spreads.append(Spread(Fraction(self.steps), steps, len(inner)))
+        self.spreads.append(Spread(Fraction(self.steps), steps, len(inner), inner[0]))
         self.steps += steps
 
     def fault(self, index: int, message: str, hint: str, match: re.Match[str] | None = None) -> int:
@@ -143,6 +144,13 @@ class _Line:
         width = match.end() - match.start() if match else 1
         self.reading.reject(self.node.place(index, width), message, hint)
         return match.end() if match else index + 1
+
+    def fault_to_the_end(self, start: int) -> int:
+        """A parenthesis that does not close leaves no way to tell where the marks go on."""
+        nested = 0 <= self.node.text.find("(", start + 1) < self.node.text.find(")", start + 1)
+        message = "a parenthesis cannot hold another" if nested else "this parenthesis is not closed"
+        self.fault(start, message, "write (xxx)2: the marks spread over 2 steps")
+        return len(self.node.text)
 
     def known(self, index: int) -> bool:
         letter = self.node.text[index]
@@ -154,6 +162,8 @@ class _Line:
     def advice(self, letter: str) -> str:
         if letter == "G" and "g" in self.letters:
             return "a ghost note is never accented: write g, or X for an accent"
+        if letter in ")0123456789":
+            return "write (xxx)2: marks in parentheses, then the number of steps they are spread over"
         if letter == "|":
             return "no bar line can fall within a parenthesis"
         if letter.lower() in self.letters or letter.upper() in self.letters:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import TypeVar
 
@@ -46,11 +47,16 @@ def read_groove(path: Path, style: Style) -> GrooveDefinition:
 
 def parse_groove(text: str, path: Path = Path("groove.yaml"), style: Style | None = None) -> GrooveDefinition:
     """The definition in a text; ``path`` is for messages and the groove's name. Raises DefinitionError."""
-    reading = Reading(style or Style())
+    reading = Reading(style or _standard_style())
     groove = _groove(text, path, reading)
     _raise_all(reading.problems)
     assert groove is not None
     return groove
+
+
+@cache
+def _standard_style() -> Style:
+    return Style()
 
 
 def _raise_all(problems: Iterable[Problem]) -> None:
@@ -110,14 +116,12 @@ def _read_book(folder: Path) -> tuple[BookDefinition | None, tuple[Problem, ...]
     reading = Reading(Style())
     file = _read_file(folder / "book.yaml", BookFile, reading)
     style = _style(folder / "style.yaml", reading)
-    sound_style = not reading.problems
     paths = {path.stem: path for path in sorted((folder / "grooves").glob("*.yaml"))}
     names = (
         list(_chapter_names(file, paths, folder, reading)) if file else [FileName(n, _top(p)) for n, p in paths.items()]
     )
     chapters = dict(_chapters(names, paths, style, reading))
     problems = _in_order(reading.problems)
-    assert sound_style or problems
     if problems or file is None:
         return None, problems
     return _book(file, folder, style, names, chapters), ()
@@ -141,17 +145,21 @@ def _chapter_names(file: BookFile, paths: dict[str, Path], folder: Path, reading
         else:
             seen[name.name] = name
             yield name
+    if file.cover and file.cover.name not in seen and (file.chapters or file.parts):
+        reading.problems.append(_not_found(file.cover, seen, "chapter"))
     if not file.chapters and not file.parts and reading.unsound.isdisjoint({"chapters", "parts"}):
         if not paths:
             place = Position(folder / "grooves", 1, 1)
             reading.reject(place, "there is no groove in this folder", "add a file such as grooves/first.yaml")
+        elif file.cover and file.cover.name not in paths:
+            reading.problems.append(_not_found(file.cover, paths))
         yield from (FileName(name, _top(path)) for name, path in paths.items())
 
 
-def _not_found(name: FileName, paths: dict[str, Path]) -> Problem:
-    near = nearest(name.name, paths)
+def _not_found(name: FileName, known: Iterable[str], noun: str = "groove") -> Problem:
+    near = nearest(name.name, known)
     hint = f'did you mean "{near}"?' if near else "name a file of the folder grooves, without .yaml"
-    return Problem(name.position, f'there is no groove "{name.name}"', hint)
+    return Problem(name.position, f'there is no {noun} "{name.name}"', hint)
 
 
 def _chapters(

@@ -19,6 +19,9 @@ from engraver.errors import DefinitionError, Position, Problem
 LARGEST = 1_000_000  # bytes; a groove file is a few thousand
 DEEPEST = 24  # levels; a groove file has seven
 
+# Bidirectional controls turn the order of what is printed and read; source: Unicode Standard Annex 9, tables 4 and 5.
+BIDIRECTIONAL = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+_UNSHOWN = re.compile(f"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff{BIDIRECTIONAL}]")
 _LINE_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")  # those of YAML 1.1, so that our lines are the parser's
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -46,7 +49,11 @@ class Scalar:
         for line, column, mark in self._ink():
             if wanted == 0 and mark == self.text[index]:
                 return replace(
-                    self.position, line=self.position.line + line, column=column, width=width, text=self.raw[line]
+                    self.position,
+                    line=self.position.line + line,
+                    column=column,
+                    width=width,
+                    text=_UNSHOWN.sub("\ufffd", self.raw[line]),
                 )
             wanted -= 1
         return self.position
@@ -85,9 +92,14 @@ Node = Scalar | Items | Entries
 class _Source:
     path: Path
     lines: tuple[str, ...]
+    shown: tuple[str, ...]  # the same, fit for a terminal
+
+    @classmethod
+    def of(cls, path: Path, text: str) -> _Source:
+        return cls(path, tuple(_LINE_BREAK.split(text)), tuple(_LINE_BREAK.split(_UNSHOWN.sub("\ufffd", text))))
 
     def place(self, start: Any, end: Any = None) -> Position:
-        line = self.lines[start.line] if start.line < len(self.lines) else ""
+        line = self.shown[start.line] if start.line < len(self.shown) else ""
         same_line = end is not None and end.line == start.line
         width = end.column - start.column if same_line else len(line) - start.column
         return Position(self.path, start.line + 1, start.column + 1, max(1, width), line)
@@ -120,17 +132,19 @@ def _unreadable(path: Path, message: str, hint: str = "") -> DefinitionError:
 def parse(text: str, path: Path) -> Node | None:
     """The nodes of one YAML document, None if it holds nothing. Raises DefinitionError with what stops reading."""
     text = text.removeprefix("\ufeff")
-    source = _Source(path, tuple(_LINE_BREAK.split(text)))
+    source = _Source.of(path, text)
     try:
         return _Builder(source).document(yaml.parse(text, Loader=_LOADER))
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        raise _not_yaml(source, mark, str(error.problem or error.context)) from None
+        raise _not_yaml(source, error) from None
     except (yaml.YAMLError, UnicodeError) as error:
-        raise _odd_character(path, source.lines, error) from None
+        raise _odd_character(source, error) from None
 
 
-def _not_yaml(source: _Source, mark: Any, problem: str) -> DefinitionError:
+def _not_yaml(source: _Source, error: yaml.MarkedYAMLError) -> DefinitionError:
+    mark, problem = error.problem_mark or error.context_mark, str(error.problem or error.context)
+    if mark is not None and error.context_mark and not "".join(source.lines[mark.line :]).strip():
+        mark = error.context_mark  # the end of the file tells nobody what was left open
     hint = "put quotes around a text that holds : # [ ] { } or begins with - ? * & ! % @ `"
     if mark is not None and "\t" in source.lines[min(mark.line, len(source.lines) - 1)]:
         hint = "indent with spaces; YAML does not allow tabs there"
@@ -139,13 +153,14 @@ def _not_yaml(source: _Source, mark: Any, problem: str) -> DefinitionError:
     return source.reject(mark, f"this is not YAML: {problem}", hint)
 
 
-def _odd_character(path: Path, lines: tuple[str, ...], error: Exception) -> DefinitionError:
-    for number, line in enumerate(lines, 1):
-        for column, mark in enumerate(line, 1):
-            if not (mark == "\t" or " " <= mark <= "~" or mark >= "\xa0") or "\ud800" <= mark <= "\udfff":
-                position = Position(path, number, column, 1, line if mark < "\ud800" else "")
-                return DefinitionError(Problem(position, f"the character U+{ord(mark):04X} cannot stand in a text"))
-    return _unreadable(path, f"this is not YAML: {error!s}".splitlines()[0])
+def _odd_character(source: _Source, error: Exception) -> DefinitionError:
+    """The parser refuses some characters without saying where."""
+    for number, line in enumerate(source.lines, 1):
+        if (match := _UNSHOWN.search(line)) or (match := re.search("[\ufeff\ufffe\uffff]", line)):
+            position = Position(source.path, number, match.start() + 1, 1, source.shown[number - 1])
+            message = f"the character U+{ord(match[0]):04X} cannot stand in a text"
+            return DefinitionError(Problem(position, message, "take it out"))
+    return _unreadable(source.path, f"this is not YAML: {error!s}".splitlines()[0])
 
 
 class _Builder:

@@ -17,6 +17,7 @@ from engraver.style import PAPERS, Counting, GhostLook, Kit, KitRow, Rests, Styl
 
 HEADS = ("normal", "x", "diamond", "triangle", "slash", "circle x")
 SIGNS = ("none", "open", "half open", "closed")
+_OFF_THE_STAFF = 99
 
 
 def _staff_size(text: str) -> float:
@@ -51,18 +52,18 @@ class RowDefinition(Written):
 
 @dataclass(frozen=True, slots=True)
 class _KitRows:
-    def read(self, node: Node, reading: Reading) -> tuple[tuple[Scalar, RowDefinition], ...]:
+    def read(self, node: Node, reading: Reading) -> tuple[tuple[Scalar, RowDefinition | None], ...]:
         if not isinstance(node, Entries):
             raise reading.reject(node.position, f"{quote(node)} is not a kit", "write snare: {head: x}")
         return tuple(self._rows(node, reading))
 
-    def _rows(self, node: Entries, reading: Reading) -> Iterator[tuple[Scalar, RowDefinition]]:
+    def _rows(self, node: Entries, reading: Reading) -> Iterator[tuple[Scalar, RowDefinition | None]]:
         for name, value in node.entries:
             try:
                 Line(60).read(name, reading)
                 yield name, Record(RowDefinition).read(value, reading)
             except Rejected:
-                continue
+                yield name, None
 
     def json(self) -> Json:
         return {"type": "object", "additionalProperties": Record(RowDefinition).json()}
@@ -73,7 +74,7 @@ class StyleFile(Written):
     design: str = key(
         Parsed(_design, "the name of a design", "write workbook"), "the folder of page templates", "workbook"
     )
-    paper: str = key(Choice({name.lower(): name for name in PAPERS}, "a paper"), "the page", "A4")
+    paper: str = key(Choice({name: name for name in PAPERS}, "a paper"), "the page", "A4")
     staff_size: float = key(Parsed(_staff_size, "a staff size", "write 8 to 40"), "height of the staff in points", 21.0)
     language: str = key(LANGUAGE, "the language of the printed words", "en")
     ghosts: GhostLook = key(
@@ -86,7 +87,7 @@ class StyleFile(Written):
     sticking: bool = key(YES_NO, "whether sticking is printed", True)
     colours: bool = key(YES_NO, "whether cells are coloured", True)
     handedness: bool = key(Choice({"right": False, "left": True}, "a hand"), "the leading hand", False)
-    kit: tuple[tuple[Scalar, RowDefinition], ...] = key(_KitRows(), "instruments changed or added", ())
+    kit: tuple[tuple[Scalar, RowDefinition | None], ...] = key(_KitRows(), "instruments changed or added", ())
     noun: ClassVar[str] = "style"
 
 
@@ -115,7 +116,7 @@ def _kit(file: StyleFile, reading: Reading) -> Kit:
         try:
             row = _row(name, definition, standard, reading)
         except Rejected:
-            continue
+            row = _stand_in(name)
         if row.instrument in rows:
             line = rows[row.instrument][1].line
             reading.problems.append(Problem(name.position, f"{row.instrument} is already written in line {line}"))
@@ -125,7 +126,14 @@ def _kit(file: StyleFile, reading: Reading) -> Kit:
     return kit
 
 
-def _row(name: Scalar, definition: RowDefinition, kit: Kit, reading: Reading) -> KitRow:
+def _stand_in(name: Scalar) -> KitRow:
+    """A row for a name whose own has a fault: no book is made, but grooves that use the name are not blamed."""
+    return KitRow(Instrument(" ".join(name.text.lower().split())), name.text, _OFF_THE_STAFF, Limbs.HANDS, 0)
+
+
+def _row(name: Scalar, definition: RowDefinition | None, kit: Kit, reading: Reading) -> KitRow:
+    if definition is None:
+        raise Rejected
     word = " ".join(name.text.lower().split())
     instrument = {each.lower(): known for each, known in kit.names().items()}.get(word, Instrument(word))
     changes = _changes(definition)
@@ -158,7 +166,7 @@ def _check_kit(kit: Kit, places: dict[Instrument, Position]) -> Iterator[Problem
     names: dict[str, Instrument] = {}
     for row in sorted(kit.rows, key=lambda row: row.instrument in places):
         other = seen.setdefault((row.position, row.head, row.sign), row)
-        if other is not row:
+        if other is not row and row.position != _OFF_THE_STAFF:
             message = f"{row.instrument} looks like {other.instrument}: position {row.position}, head {row.head}"
             message += f", sign {row.sign}" if row.sign else ""
             yield Problem(places[row.instrument], message, "give it another position, head or sign")
