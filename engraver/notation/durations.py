@@ -22,8 +22,8 @@ SHORTEST = Fraction(1, 64)
 
 def ticks(duration: Fraction) -> int | None:
     """How many 64ths, or None where they are not whole."""
-    count = duration / SHORTEST
-    return count.numerator if count.denominator == 1 else None
+    scale, rest = divmod(SHORTEST.denominator, duration.denominator)
+    return None if rest else duration.numerator * scale
 
 
 def _lengths() -> dict[int, Value]:

@@ -129,7 +129,7 @@ def _rest_places(start: int, end: int, unit: int, whole: int) -> Iterator[tuple[
 def _items(region: Region, pieces: Sequence[Piece], chords: Sequence[Chord]) -> Iterator[Note | Rest]:
     for piece in pieces:
         if piece.chord is None:
-            yield Rest(region.origin + piece.place * SHORTEST / region.factor, piece.value)
+            yield Rest(region.moment(piece.place * SHORTEST), piece.value)
         else:
             chord = chords[piece.chord]
             yield Note(chord.onset, piece.value, tuple(map(Head, chord.strokes)))

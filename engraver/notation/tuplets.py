@@ -44,7 +44,11 @@ class Region:
 
     def place(self, moment: Fraction) -> Fraction:
         """Printed time from the origin."""
-        return (moment - self.origin) * self.factor
+        return (moment - self.origin) * self.factor if self.is_tuplet else moment - self.origin
+
+    def moment(self, place: Fraction) -> Fraction:
+        """The sounding time of a printed place, the inverse of `place`."""
+        return self.origin + (place / self.factor if self.is_tuplet else place)
 
 
 class Unwritable(Exception):
@@ -105,8 +109,14 @@ def _is_needed(tuplet: Tuplet, beats: Sequence[Beat], onsets: Sequence[Fraction]
     inside = _inside(onsets, span)
     if tuplet.count == normal_of(span.length, tuplet.count) or not set(inside) - {span.start}:
         return False
-    is_held = all(is_power_of_two(((onset - span.start) / span.length * tuplet.count).denominator) for onset in inside)
-    return is_held and not _is_plain_throughout(beats, inside, span, tuplet.count)
+    return _holds(tuplet, inside) and not _is_plain_throughout(beats, inside, span, tuplet.count)
+
+
+def _holds(tuplet: Tuplet, inside: Sequence[Fraction]) -> bool:
+    """Every onset is on its notes or on an even division of them, down to the shortest value."""
+    printed = tuplet.span.length / normal_of(tuplet.span.length, tuplet.count)
+    parts = lcm(*(((o - tuplet.span.start) / tuplet.span.length * tuplet.count).denominator for o in inside))
+    return is_power_of_two(parts) and printed / parts >= SHORTEST
 
 
 def _is_plain_throughout(beats: Sequence[Beat], inside: Sequence[Fraction], span: Span, count: int) -> bool:
@@ -175,13 +185,12 @@ def _count(beat: Beat, needed: int) -> int:
 
 
 def _halves_read_better(beat: Beat, part: Span, onsets: Sequence[Fraction], needed: int) -> bool:
-    """One half is plain and the other a tuplet (three sixteenths and an eighth), or there is no other way."""
-    if needed % 2:
+    """One half is plain and the other a tuplet (three sixteenths and an eighth), or no one tuplet holds both."""
+    if needed % 2 or beat.length / 2 < SHORTEST * 4:
         return False
-    if needed > LARGEST and beat.length > Fraction(1, 16):
-        return _odd(needed) > LARGEST or len({_odd(parts) for parts in _half_parts(beat, part, onsets)} - {1}) > 1
-    is_plain = [is_power_of_two(parts) for parts in _half_parts(beat, part, onsets)]
-    return len(is_plain) == 2 and is_plain.count(True) == 1
+    odd = [_odd(parts) for parts in _half_parts(beat, part, onsets)]
+    is_one_plain = len(odd) == 2 and odd.count(1) == 1
+    return is_one_plain or (1 not in odd and len(set(odd)) == 2) or _odd(needed) > LARGEST
 
 
 def _half_parts(beat: Beat, part: Span, onsets: Sequence[Fraction]) -> list[int]:

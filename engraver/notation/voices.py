@@ -49,9 +49,10 @@ def voices(groove: Groove, kit: Kit) -> dict[VoiceName, tuple[Chord, ...]]:
     """The chords of each voice, lowest head first. Raises NotationError for a double that has no room."""
     rows = {row.instrument: row for row in kit.rows}
     split: dict[VoiceName, list[Stroke]] = {name: [] for name in VoiceName}
-    for stroke in groove.strokes:
+    strokes, span = groove.strokes, groove.span
+    assert not strokes or (strokes[0].onset in span and strokes[-1].onset in span), f"{groove.title} leaves its bars"
+    for stroke in strokes:
         assert stroke.instrument in rows, f"no kit row for {stroke.instrument}"
-        assert stroke.onset in groove.span, f"{stroke} is outside of {groove.title}"
         split[VOICE_OF[rows[stroke.instrument].limbs]].append(stroke)
     for own in split.values():
         own.sort(key=lambda stroke: (stroke.onset, rows[stroke.instrument].position))
