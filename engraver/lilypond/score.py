@@ -45,13 +45,15 @@ def origin(line: str) -> Origin | None:
 class Staff:
     """What a score needs beside its notes.
 
-    ``part`` names it in messages; ``offset`` is where it begins in the author's groove; ``breaks`` are the indexes of
+    ``part`` names it in messages; ``offset`` is where it begins in the author's groove and ``scale`` how much longer
+    its times are; ``breaks`` are the indexes of
     the bars that end a line; ``repeats`` > 1 puts repeat signs at both ends; ``fresh`` are heads to colour.
     """
 
     part: str
     names: Mapping[Sound, str]
     offset: Fraction = Fraction(0)
+    scale: Fraction = Fraction(1)
     breaks: frozenset[int] = frozenset()
     repeats: int = 1
     fresh: frozenset[tuple[Fraction, str]] = frozenset()
@@ -84,7 +86,7 @@ def _bar(score: Score, staff: Staff, name: VoiceName, index: int, bar: StaffBar)
     sync = "" if _begins_with_grace(voice) or not _any_grace_at_start(bar) else "\\grace s8 "
     music = _silence(voice, bar) if voice.is_silent else " ".join(_item(item, staff) for item in voice.items)
     end = " \\break" if upper and index in staff.breaks and index + 1 < len(score.bars) else ""
-    span = bar.span.shift(staff.offset)
+    span = Span(bar.span.start / staff.scale, bar.span.end / staff.scale).shift(staff.offset)
     where = f"% {staff.part}, bar {index + 1}, {VOICES[name].value}, {span.start} to {span.end}"
     yield f"        {sync}{music} |{end}  {where}"
     yield from _closings(bar)

@@ -15,7 +15,7 @@
 #(define foot-y (- page-height 12))          % base line of the folio
 #(define body-y 25)                          % the flow begins here
 
-#(set! paper-alist (cons (cons "book page" (cons (* page-width mm) (* page-height mm))) paper-alist))
+#(set! paper-alist (cons `("book page" . (cons (* ,page-width mm) (* ,page-height mm))) paper-alist))
 \paper {
   #(set-paper-size "book page")
   % 2.25 reads the first two lines, 2.24 the last one; each ignores the other's

@@ -40,12 +40,12 @@
 #(define-markup-command (tx layout props name m) (symbol? markup?)
   (let ((style (style-of name))) (interpret-markup layout props (dressed (unit layout) style (car style) m))))
 
-% A word is a string, or (em "word") or (strong "word").
+% A word is a string, (em "word"), (strong "word"), or (joined "fi" (em "ves")).
 #(define (word-markup u style word)
   (cond ((string? word) (dressed u style (car style) word))
         ((eq? (car word) 'em) (dressed u style (emphasis-face (car style)) (cadr word)))
         ((eq? (car word) 'strong) (dressed u style (strong-face (car style)) (cadr word)))
-        (else (dressed u style (car style) (cadr word)))))
+        (else (make-concat-markup (map (lambda (part) (word-markup u style part)) (cdr word))))))
 #(define (words-of text) (if (string? text) (string-split text #\space) text))
 
 % A line that is too wide for its column (one long word) is made smaller, so that nothing runs off the page.
@@ -102,4 +102,6 @@
          (x (ly:stencil-extent s X)) (y (ly:stencil-extent s Y)))
     (ly:stencil-add s (spot 1 (string-append "engraver:link/" name) (car x) (car y) (cdr x) (cdr y)))))
 #(define-markup-command (place layout props kind name width height) (string? string? number? number?)
-  (spot (unit layout) (string-append "engraver:place/" kind "/" name) 0 0 width height))
+  (let ((u (unit layout)))
+    (ly:make-stencil (ly:stencil-expr (spot u (string-append "engraver:place/" kind "/" name) 0 0 width height))
+      (cons 0 (* u width)) (cons 0 (* u height)))))

@@ -1,0 +1,201 @@
+"""A chapter's plan as LilyPond source: the values that the design's chapter template sets.
+
+No page number, chapter number or reference stands in the text: those are places that binding fills.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+from urllib.parse import quote
+
+from engraver.analysis import CellReading
+from engraver.chapters import CellCard, ChapterPlan, Exercise, Passage
+from engraver.lilypond import facts as told
+from engraver.lilypond.notes import Sound, note_names, sounds_of
+from engraver.lilypond.passage import Engravable, Setting, engravable
+from engraver.lilypond.prose import all_words, blocks
+from engraver.lilypond.rows import bar_starts, counting, sticking, words_at
+from engraver.lilypond.source import Source, symbol
+from engraver.lilypond.templates import fill
+from engraver.rhythm import Groove
+from engraver.style import Counting, Kit, Style, Words
+
+TEXT_WIDTH = 122.0
+SIDES = 60.0  # what the grid takes beside the main column
+
+
+def anchor(*parts: str) -> str:
+    """The name of a spot, as it stands in an address."""
+    return "/".join(quote(part, safe="") for part in parts)
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterSource:
+    """``staves``: the music of every passage as it stands in ``text``, for the proof."""
+
+    text: Source
+    staves: Mapping[str, Source]
+    names: Mapping[Sound, str]
+
+
+def main_width(style: Style) -> float:
+    return style.paper.width - SIDES
+
+
+def page(style: Style, names: Mapping[Sound, str], looks: Iterable[tuple[str, int, bool]] = ()) -> dict[str, Any]:
+    """What every source of a design begins with."""
+    return {
+        "width": style.paper.width,
+        "height": style.paper.height,
+        "staff": style.staff_size,
+        "ghosts": symbol(style.ghosts.value),
+        "colours": style.colours,
+        "cell_looks": tuple(looks),
+        "kit": kit_rows(style.kit, names),
+    }
+
+
+def kit_rows(kit: Kit, names: Mapping[Sound, str]) -> tuple[tuple[str, str, str, int, int], ...]:
+    """Name, head, sign, position and MIDI key of each note that is used, and of none other."""
+    rows = []
+    for sound, name in names.items():
+        row = kit[sound.instrument]
+        rows.append((name, row.head, "" if sound.grace else row.sign, row.position, row.key))
+    return tuple(rows)
+
+
+def cell_looks(cells: CellReading | None) -> tuple[tuple[str, int, bool], ...]:
+    """Letter, number of its colour, solid? A changed form of another cell is hollow."""
+    if cells is None:
+        return ()
+    letters = sorted({*cells.skeleton, *cells.full}, key=lambda letter: (len(letter), letter))
+    based = {cell.letter: cell.base for cell in cells.cells}
+    return tuple((x, index, based.get(x, x) == x) for index, x in enumerate(letters))
+
+
+def chapter(plan: ChapterPlan, style: Style, say: Words) -> ChapterSource:
+    """The source of one chapter, and the music in it."""
+    names = note_names(sounds_of(s for p in plan.passages for s in p.groove.strokes))
+    setting = Setting(style, names, main_width(style))
+    view = _View(plan, setting, say)
+    values = view.values()
+    text = fill(
+        style.design, "chapter.ly.j2", say=say, page=page(style, names, cell_looks(plan.facts.cells)), chapter=values
+    )
+    return ChapterSource(text, view.staves, names)
+
+
+class _View:
+    """Collects the music of the passages while the template's values are made."""
+
+    def __init__(self, plan: ChapterPlan, setting: Setting, say: Words) -> None:
+        self._plan, self._setting, self._say = plan, setting, say
+        self._style = setting.style
+        self.staves: dict[str, Source] = {}
+
+    def values(self) -> dict[str, Any]:
+        plan, say = self._plan, self._say
+        definition = plan.definition
+        letters = told.letters(plan, say, self._setting.width)
+        return {
+            "anchor": anchor("chapter", plan.name),
+            "title": definition.title,
+            "subtitle": definition.subtitle,
+            "text": blocks(definition.text),
+            "text_width": TEXT_WIDTH,
+            "facts": told.facts(plan, say),
+            "ruler": told.ruler(plan, say),
+            "whole": self._whole(),
+            "letters_on_groove": told.letters_on_groove(plan, say),
+            "listen": tuple((card.title, blocks(card.text)) for card in definition.listen),
+            "regrouped": self._regrouped(),
+            "letters": letters,
+            "key": self._key(),
+            "mirror": told.mirror(plan, say, self._setting.width),
+            "picture": told.picture(plan, say, self._style.kit),
+            "questions": self._questions(),
+            "exercises": tuple(self._exercise(n, e) for n, e in enumerate(plan.exercises, start=1)),
+        }
+
+    def _engravable(self, passage: Passage, *args: Any, **options: Any) -> Engravable:
+        made = engravable(passage, self._setting, *args, **options)
+        self.staves[passage.name] = made.staff
+        return made
+
+    def _rows(self, groove: Groove) -> Any:
+        if not self._style.sticking:
+            return ()
+        return sticking(groove, self._say, left_handed=self._style.left_handed)
+
+    def _whole(self) -> Engravable:
+        groove = self._plan.groove
+        shown = {Counting.NONE: 0, Counting.FIRST_BAR: 1, Counting.ALL: len(groove.bars)}[self._style.counting]
+        first = 1 if groove.pickup else 0
+        count = counting(groove, groove.bars[first : first + shown], self._say)
+        return self._engravable(self._plan.whole, ((count,) if count else ()) + self._rows(groove))
+
+    def _regrouped(self) -> dict[str, Any] | None:
+        passage = self._plan.regrouped
+        if passage is None:
+            return None
+        starts = bar_starts(self._plan.groove.bars, passage.scale, passage.groove.length, self._say)
+        return {
+            "text": told.regrouped_text(self._plan, passage, self._say),
+            "score": self._engravable(passage, (starts,)),
+        }
+
+    def _key(self) -> dict[str, Any] | None:
+        cards = self._plan.cards
+        if not cards:
+            return None
+        per_row = 3 if self._plan.facts.cells and self._plan.facts.cells.length <= 8 else 2
+        width = (self._setting.width - 6 * (per_row - 1)) / per_row
+        return {
+            "title": self._say("key title", n=len(cards), count=self._say.number(len(cards)).capitalize()),
+            "per_row": per_row,
+            "cards": tuple(self._card(card, width) for card in cards),
+        }
+
+    def _card(self, card: CellCard, width: float) -> dict[str, Any]:
+        say, groove = self._say, card.passage.groove
+        changed = frozenset(
+            (edit.step * groove.step, edit.instrument.name) for edit in card.cell.edits if edit.mark != "-"
+        )
+        steps = {n * groove.step: str(n + 1) for n in range(int(groove.length / groove.step))}
+        return {
+            "letter": card.cell.letter,
+            "count": say("n times", n=card.cell.count),
+            "score": self._engravable(card.passage, fresh=changed, ending="|"),
+            "steps": words_at(steps, groove.length),
+            "width": width,
+            "difference": told.difference(card.cell, say),
+            "words": told.cell_words(card.cell, self._style.kit, say),
+        }
+
+    def _questions(self) -> tuple[dict[str, Any], ...]:
+        return tuple(
+            {"number": str(n), "name": anchor(self._plan.name, str(n)), "text": " ".join(b.text for b in q.text)}
+            for n, q in enumerate(self._plan.questions, start=1)
+        )
+
+    def _exercise(self, number: int, exercise: Exercise) -> dict[str, Any]:
+        log, dots = told.printed_beat(exercise.passage.groove.tempo.beat)
+        return {
+            "anchor": anchor("exercise", self._plan.name, str(number)),
+            "number": str(number),
+            "grade": exercise.grade,
+            "chips": exercise.letters[:4],
+            "title": exercise.title,
+            "task": all_words(exercise.task),
+            "beat_log": log,
+            "beat_dots": dots,
+            "tempi": exercise.tempi[:9],
+            "count": self._say("times", n=exercise.passage.repeats),
+            "score": self._engravable(exercise.passage, self._rows(exercise.passage.groove)),
+        }
+
+

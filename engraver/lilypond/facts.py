@@ -1,0 +1,302 @@
+"""What the analysis found, in words and in the numbers that diagrams are drawn from. Only what is sure is told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Any
+
+from engraver.analysis import Cell, CellReading, Edit
+from engraver.chapters import ChapterPlan, Passage, is_barwise
+from engraver.chapters.cells import figure_of
+from engraver.lilypond.rows import counts
+from engraver.rhythm import Groove, Instrument, Touch, value_name
+from engraver.style import Kit, Words
+
+RULER_STEPS = 64  # steps of a ruler's row
+STRIP_PLACES = 24  # places of a strip's row
+WIDEST_CELL = 12.0  # mm of one place in a strip
+
+
+def sure_cells(plan: ChapterPlan) -> CellReading | None:
+    cells = plan.facts.cells
+    return cells if cells and cells.sure else None
+
+
+# ------------------------------------------------------------------ the margin of the opening page
+def facts(plan: ChapterPlan, say: Words) -> tuple[Any, ...]:
+    return tuple(_facts(plan, say))
+
+
+def _facts(plan: ChapterPlan, say: Words) -> Iterator[tuple[str, object]]:
+    groove, cells = plan.groove, sure_cells(plan)
+    meters = list(dict.fromkeys(str(bar.meter) for bar in groove.bars))
+    yield say("meter"), ", ".join(meters)
+    log, dots = printed_beat(groove.tempo.beat)
+    yield say("tempo"), (log, dots, str(groove.tempo.bpm))
+    yield say("length"), say("n bars", n=len([bar for bar in groove.bars if bar.is_whole]))
+    if cells:
+        yield say("cell"), say("cell of n", n=cells.length, step=value_name(plan.facts.step))
+    cross = plan.facts.cell_against_beat
+    if cells and cross and 1 not in cross.ratio:
+        yield say("cross-rhythm"), say("m against n", m=cross.ratio[0], n=cross.ratio[1])
+
+
+def printed_beat(beat: Fraction) -> tuple[int, int]:
+    """The logarithm and the dots of the note that stands for a beat: 1/4 is (2, 0), 3/8 is (2, 1)."""
+    dots = 1 if beat.numerator == 3 else 0
+    base = beat * Fraction(2, 3) if dots else beat
+    return base.denominator.bit_length() - 1, dots
+
+
+# ------------------------------------------------------------------ the ruler
+def ruler(plan: ChapterPlan, say: Words) -> dict[str, Any] | None:
+    """Bars over cells, in rows of whole bars. None where the cell always ends with the bar, or nothing is sure."""
+    cells, groove = sure_cells(plan), plan.groove
+    if cells is None or is_barwise(groove, plan.facts):
+        return None
+    step = plan.facts.step
+    edges = [int(bar.start / step) for bar in groove.bars] + [plan.facts.steps]
+    found = list(_cell_places(cells, plan.facts.steps))
+    left = list(_left_over(cells, plan.facts.steps))
+    rows = []
+    for first, last in _ruler_rows(edges):
+        low, high = edges[first], edges[last]
+        rows.append(
+            {
+                "bars": tuple(
+                    (say("bar n", n=i + 1), tuple(int(b.length / step) for b in groove.bars[i].meter.beat_spans()))
+                    for i in range(first, last)
+                ),
+                "cells": tuple(
+                    part for place in found for part in _cell_in_row(place, low, high, edges, cells.length)
+                ),
+                "left": tuple(
+                    (max(a, low) - low, min(a + n, high) - max(a, low)) for a, n in left if a < high and a + n > low
+                ),
+            }
+        )
+    realign = plan.facts.realign
+    meets = say("together")
+    if realign and realign.lcm < cells.phrase_steps:
+        meets = say(
+            "together again", cells=say("n cells", n=realign.cells), bars=say("n bars", n=realign.bars)
+        )
+    rest = say("left over", n=cells.remainder, count=say.number(cells.remainder)) if cells.remainder else ""
+    per = max(edges[last] - edges[first] for first, last in _ruler_rows(edges))
+    return {"per": per, "rows": rows, "meets": meets, "left": rest}
+
+
+def _cell_places(cells: CellReading, steps: int) -> Iterator[tuple[int, int]]:
+    """Step and number, from 1 in each phrase, of every cell."""
+    whole = (cells.phrase_steps - cells.start) // cells.length
+    for phrase in range(0, steps, cells.phrase_steps):
+        for number in range(whole):
+            yield phrase + cells.start + number * cells.length, number + 1
+
+
+def _left_over(cells: CellReading, steps: int) -> Iterator[tuple[int, int]]:
+    for phrase in range(0, steps, cells.phrase_steps):
+        if cells.remainder:
+            yield phrase + cells.phrase_steps - cells.remainder, cells.remainder
+
+
+def _ruler_rows(edges: Sequence[int]) -> list[tuple[int, int]]:
+    rows, first = [], 0
+    for last in range(1, len(edges)):
+        if last + 1 == len(edges) or edges[last + 1] - edges[first] > RULER_STEPS:
+            rows.append((first, last))
+            first = last
+    return rows
+
+
+def _cell_in_row(
+    place: tuple[int, int], low: int, high: int, edges: Sequence[int], length: int
+) -> Iterator[tuple[int, int, object, bool]]:
+    """A cell that runs over the end of a row stands in both, numbered where it begins."""
+    start, number = place
+    if start < high and start + length > low:
+        begins = start >= low
+        shown = max(start, low)
+        yield shown - low, min(start + length, high) - shown, number if begins else None, begins and start in edges
+
+
+# ------------------------------------------------------------------ letters
+def letters_on_groove(plan: ChapterPlan, say: Words) -> str:
+    if plan.regrouped or not plan.whole.ribbons or not sure_cells(plan):
+        return ""
+    assert plan.facts.cells
+    return say("letters on groove", letters=" ".join(plan.facts.cells.full))
+
+
+def regrouped_text(plan: ChapterPlan, passage: Passage, say: Words) -> str:
+    cells = plan.facts.cells
+    assert cells
+    meter = str(passage.groove.bars[1 if cells.start else 0].meter)
+    bar = passage.groove.bars[1 if cells.start else 0].length / (cells.length * passage.groove.step)
+    each = int(bar)
+    group = (
+        say("regrouped one", meter=meter)
+        if each == 1
+        else say("regrouped many", count=say.number(each).capitalize(), meter=meter)
+    )
+    parts = [say("regrouped text", group=group)]
+    if cells.remainder:
+        parts.append(say("regrouped left", n=cells.remainder, count=say.number(cells.remainder)))
+    if passage.scale == 1:
+        parts.append(_capital(say("equal steps", step=value_name(passage.groove.step))))
+    else:
+        parts.append(say("respelled", was=value_name(plan.facts.step), step=value_name(passage.groove.step)))
+    return " ".join(parts)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def letters(plan: ChapterPlan, say: Words, width: float) -> dict[str, Any] | None:
+    cells = sure_cells(plan)
+    if cells is None or plan.regrouped is None:
+        return None
+    changed = sum(a != b for a, b in zip(cells.skeleton, cells.full, strict=True))
+    text = _order(plan, say)
+    if changed:
+        text = (
+            say("letters changed", places=say("letters changed places", n=changed, count=say.number(changed)))
+            + " "
+            + text
+        )
+    return {
+        "title": say("letters title changed") if changed else say("letters title"),
+        "text": text,
+        "changed": bool(changed),
+        "word": say("letters word"),
+        "rows": list(_strip_rows(cells, width)),
+    }
+
+
+def _order(plan: ChapterPlan, say: Words) -> str:
+    sequence = plan.facts.full_sequence
+    if sequence is None or len(set(plan.facts.cells.full if plan.facts.cells else ())) < 2:
+        return ""
+    if sequence.period < len(plan.facts.cells.full if plan.facts.cells else ()):
+        return say("letters same period", n=sequence.period, count=say.number(sequence.period))
+    return say("letters no period")
+
+
+def _strip_rows(cells: CellReading, width: float) -> Iterator[dict[str, Any]]:
+    count = len(cells.full)
+    each = -(-count // -(-count // STRIP_PLACES))
+    for first in range(0, count, each):
+        full = cells.full[first : first + each]
+        last = first + each >= count
+        extra = cells.remainder / cells.length
+        cell = min(WIDEST_CELL, width / (each + extra))
+        yield {
+            "cell": cell,
+            "step": cell / cells.length,
+            "skeleton": cells.skeleton[first : first + each],
+            "full": full,
+            "first": first + 1,
+            "left": cells.remainder if last else 0,
+        }
+
+
+# ------------------------------------------------------------------ cards
+def difference(cell: Cell, say: Words) -> str:
+    if cell.base == cell.letter:
+        return say("the first cell") if cell.letter == "A" else say("its own")
+    return say("plain difference", base=cell.base)
+
+
+def cell_words(cell: Cell, kit: Kit, say: Words) -> str:
+    return "; ".join(_edit(edit, kit, say) for edit in cell.edits)
+
+
+def _edit(edit: Edit, kit: Kit, say: Words) -> str:
+    name = kit[edit.instrument].instrument.name
+    if edit.mark == "-":
+        return say("edit loses", instrument=name, step=edit.step + 1)
+    mark = say(f"mark {edit.mark}") if f"mark {edit.mark}" in say.entries else edit.mark
+    if edit.was == "-":
+        return say("edit gains", instrument=f"{name}, {mark}" if edit.mark != "x" else name, step=edit.step + 1)
+    return say("edit becomes", instrument=name, step=edit.step + 1, mark=mark)
+
+
+# ------------------------------------------------------------------ sequence and picture
+def mirror(plan: ChapterPlan, say: Words, width: float) -> dict[str, Any] | None:
+    """The letters from both ends, if they are a mirror, or one that a few more letters would make."""
+    cells, sequence = sure_cells(plan), plan.facts.full_sequence
+    if cells is None or sequence is None or len(set(cells.full)) < 2 or len(cells.full) > STRIP_PLACES:
+        return None
+    if sequence.palindrome and len(cells.full) >= 3:
+        centre = Fraction(len(cells.full) - 1, 2)
+        place = int(centre) + 1
+        text = (
+            say("mirror text", place=place, letter=cells.full[int(centre)])
+            if centre.denominator == 1
+            else say("mirror text between", place=place, next=place + 1)
+        )
+        return _strip(say, cells.full, centre, text, width)
+    asked = next((q for q in plan.questions if q.row), None)
+    if asked:
+        names = cells.full + ("?",) * (len(asked.row) - len(cells.full))
+        return _strip(say, names, asked.centre, say("mirror open text"), width)
+    return None
+
+
+def _strip(say: Words, names: tuple[str, ...], centre: Fraction, text: str, width: float) -> dict[str, Any]:
+    return {
+        "title": say("mirror title"),
+        "text": text,
+        "names": names,
+        "centre": float(centre),
+        "cell": min(WIDEST_CELL, width / len(names)),
+    }
+
+
+def picture(plan: ChapterPlan, say: Words, kit: Kit) -> dict[str, Any] | None:
+    """Cells against beats on a circle and in a grid, from the start of the phrase until they meet again."""
+    cells, cross, groove = sure_cells(plan), plan.facts.cell_against_beat, plan.groove
+    if cells is None or cross is None or cells.start or 1 in cross.ratio or cross.cycle_steps > min(40, plan.facts.steps):
+        return None
+    beat = groove.bars[0].meter.beat
+    if beat is None:
+        return None
+    steps, step = cross.cycle_steps, plan.facts.step
+    figure = figure_of(groove, plan.facts)
+    beats = tuple(range(0, steps, int(beat / step)))
+    spoken = dict(counts(groove, groove.bars[0], say))
+    syllables = tuple(spoken.get((n * step) % groove.bars[0].length, "") for n in range(steps))
+    count, against = cross.ratio
+    return {
+        "title": say(
+            "picture title",
+            count=_capital(say("n cells", n=count) if count == 1 else f"{say.number(count)} cells"),
+            beats=say("n beats", n=against, count=say.number(against)),
+        ),
+        "steps": steps,
+        "dots": tuple(range(0, steps, cells.length)),
+        "rings": beats,
+        "labels": tuple((n, str(i + 1)) for i, n in enumerate(beats)),
+        "counts": syllables,
+        "beats": beats,
+        "letters": cells.full[: steps // cells.length],
+        "cell": cells.length,
+        "rows": tuple(_grid_rows(figure, steps, step, kit)),
+        "words": say.several("legend"),
+    }
+
+
+def _grid_rows(figure: Groove, steps: int, step: Fraction, kit: Kit) -> Iterator[tuple[str, str]]:
+    high_first = sorted(figure.instruments, key=lambda i: -kit[i].position)
+    for instrument in high_first:
+        pattern = "".join(_box(figure, instrument, n * step) for n in range(steps))
+        if pattern.strip("-"):
+            yield instrument.name.capitalize(), pattern
+
+
+def _box(figure: Groove, instrument: Instrument, onset: Fraction) -> str:
+    shown = {Touch.GHOST: "g", Touch.PLAIN: "x", Touch.ACCENT: "X"}
+    return next((shown[s.touch] for s in figure.strokes if s.onset == onset and s.instrument == instrument), "-")
+

@@ -1,0 +1,64 @@
+"""How many bars stand on a line, and how wide a step is. Lengths in millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engraver.rhythm import Groove
+
+PREFIX = 17.0  # clef, meter, repeat sign
+BAR_LINE = 2.5  # what a bar line takes beside its steps
+CLOSE, ROOMY, WIDEST = 4.2, 5.0, 8.6  # a sixteenth: never less; with ornaments or sticking; never more
+FASTEST = Fraction(1, 16)
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """``breaks``: indexes of bars that end a line. ``ragged``: "", "last" or "all" lines end before the margin."""
+
+    breaks: frozenset[int]
+    step: float
+    ragged: str
+
+
+def lines(groove: Groove, width: float, *, roomy: bool) -> Lines:
+    """Fill lines with whole bars, as evenly as the bars allow; a step is never narrower than the page design's least."""
+    grid = finest(groove)
+    least = max(ROOMY if roomy else CLOSE, (ROOMY if roomy else CLOSE) * float(grid / FASTEST) * 0.8)
+    lengths = [float(bar.length / grid) * least + BAR_LINE for bar in groove.bars]
+    rows = _even(_greedy(lengths, width - PREFIX), lengths)
+    longest = max(sum(float(groove.bars[i].length / grid) for i in row) for row in rows)
+    bars = max(len(row) for row in rows)
+    step = (width - PREFIX - bars * BAR_LINE) / longest
+    widest = WIDEST * max(1.0, float(grid / FASTEST) ** 0.6)
+    last = sum(float(groove.bars[i].length / grid) for i in rows[-1])
+    ragged = "all" if step > widest else "last" if len(rows) > 1 and last < 0.97 * longest else ""
+    return Lines(frozenset(row[-1] for row in rows), min(step, widest), ragged)
+
+
+def finest(groove: Groove) -> Fraction:
+    """The step that spacing goes by: the groove's own, but no finer than a 32nd."""
+    return max(groove.step, Fraction(1, 32))
+
+
+def _greedy(lengths: Sequence[float], room: float) -> list[list[int]]:
+    rows: list[list[int]] = []
+    used = 0.0
+    for index, length in enumerate(lengths):
+        if not rows or used + length > room:
+            rows.append([])
+            used = 0.0
+        rows[-1].append(index)
+        used += length
+    return rows
+
+
+def _even(rows: list[list[int]], lengths: Sequence[float]) -> list[list[int]]:
+    """Equal bars are spread evenly: 3 + 1 becomes 2 + 2."""
+    if len(set(lengths)) > 1:
+        return rows
+    count = len(lengths)
+    each = -(-count // len(rows))
+    return [list(range(first, min(first + each, count))) for first in range(0, count, each)]

@@ -1,0 +1,84 @@
+"""A passage as it is handed to a template: both voices as text, ribbons, rows, spacing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engraver.chapters import Passage
+from engraver.lilypond.lines import finest, lines
+from engraver.lilypond.notes import Sound
+from engraver.lilypond.rows import Row
+from engraver.lilypond.score import Staff, staff_text
+from engraver.lilypond.source import Source, pair
+from engraver.notation import write
+from engraver.style import Style
+
+MM_PER_POINT = 25.4 / 72.27  # LilyPond's point
+
+
+@dataclass(frozen=True, slots=True)
+class Engravable:
+    """What the score macro needs. ``step`` is the proportional unit, ``increment`` its width as LilyPond counts it."""
+
+    name: str
+    staff: Source
+    ribbons: tuple[Source, ...]
+    rows: tuple[Row, ...]
+    step: Fraction
+    increment: float
+    ragged: str
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What all passages of a chapter share. ``width`` of the main column in millimetres."""
+
+    style: Style
+    names: Mapping[Sound, str]
+    width: float
+
+
+def engravable(
+    passage: Passage,
+    setting: Setting,
+    rows: tuple[Row, ...] = (),
+    *,
+    fresh: frozenset[tuple[Fraction, str]] = frozenset(),
+    ending: str = "|.",
+) -> Engravable:
+    groove = passage.groove
+    roomy = bool(rows) and any(row.kind == "plain" for row in rows)
+    roomy = roomy or any(s.ornament and s.ornament.graces for s in groove.strokes)
+    layout = lines(groove, setting.width, roomy=roomy)
+    staff = Staff(
+        part=passage.name,
+        names=setting.names,
+        offset=passage.offset,
+        scale=passage.scale,
+        breaks=layout.breaks,
+        repeats=passage.repeats,
+        fresh=fresh,
+        ending="" if passage.repeats > 1 or groove.repeats else ending,
+    )
+    return Engravable(
+        passage.name,
+        staff_text(write(groove, setting.style), staff),
+        tuple(_ribbon(r.letter, r.length, r.cut) for r in passage.ribbons),
+        rows,
+        finest(groove),
+        _increment(layout.step, setting.style.staff_size),
+        layout.ragged,
+    )
+
+
+def _increment(step: float, staff_size: float) -> float:
+    """LilyPond's spacing-increment for a step of so many millimetres: measured, it counts twice for the shortest note."""
+    space = staff_size * MM_PER_POINT / 4
+    return step / space / 2
+
+
+def _ribbon(letter: str | None, length: Fraction, cut: bool) -> Source:
+    name = None if letter is None else ("/" + letter if cut and letter else letter)
+    return pair(name, length)

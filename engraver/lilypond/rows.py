@@ -1,0 +1,83 @@
+"""Rows of text under a staff: counting syllables, sticking letters, and where the author's bars begin."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engraver.lilypond.source import Source, quoted
+from engraver.rhythm import Bar, Groove, Limbs, Side
+from engraver.style import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """``kind`` is "plain" or "tick" (a stroke joins each word to the staff, in ``colour``)."""
+
+    name: str
+    text: Source
+    kind: str = "plain"
+    colour: str = "soft"
+
+
+def words_at(words: Mapping[Fraction, str], length: Fraction) -> Source:
+    """Lyrics with explicit lengths: a word lasts until the next one."""
+    onsets = sorted(words)
+    parts = [] if not onsets or onsets[0] == 0 else [f"\\skip 1*{onsets[0]}"]
+    for onset, end in zip(onsets, [*onsets[1:], length], strict=True):
+        parts.append(f"{quoted(words[onset])}1*{end - onset}")
+    return Source("      " + " ".join(parts))
+
+
+def counting(groove: Groove, bars: Iterable[Bar], say: Words) -> Row | None:
+    """Syllables on every step of these bars."""
+    words: dict[Fraction, str] = {}
+    for bar in bars:
+        words.update(counts(groove, bar, say))
+    return Row(say("count row"), words_at(words, groove.length)) if words else None
+
+
+def counts(groove: Groove, bar: Bar, say: Words) -> Iterable[tuple[Fraction, str]]:
+    """Quarters and longer are counted as beats, eighths and sixteenths of other meters by their own number."""
+    pulse = Fraction(1, bar.meter.unit)
+    number = 0
+    onset = bar.start
+    while onset < bar.span.end:
+        number += 1
+        parts = pulse / groove.step
+        yield onset, str(number)
+        for index, syllable in enumerate(_syllables(parts, say), start=1):
+            if onset + index * pulse / _whole(parts) < bar.span.end:
+                yield onset + index * pulse / _whole(parts), syllable
+        onset += pulse
+
+
+def _whole(parts: Fraction) -> int:
+    return int(parts) if parts.denominator == 1 else 1
+
+
+def _syllables(parts: Fraction, say: Words) -> tuple[str, ...]:
+    names = {2: "counts 2", 3: "counts 3", 4: "counts 4"}
+    if parts in names:
+        return say.several(names[int(parts)])
+    return ()
+
+
+def sticking(groove: Groove, say: Words, *, left_handed: bool) -> tuple[Row, ...]:
+    rows = []
+    for limbs, name in ((Limbs.HANDS, "hands row"), (Limbs.FEET, "feet row")):
+        marks = {m.onset: _side(m.side, left_handed).value for m in groove.sticking if m.limbs is limbs}
+        if marks:
+            rows.append(Row(say(name), words_at(marks, groove.length)))
+    return tuple(rows)
+
+
+def _side(side: Side, left_handed: bool) -> Side:
+    return side.other if left_handed else side
+
+
+def bar_starts(bars: Iterable[Bar], scale: Fraction, length: Fraction, say: Words) -> Row:
+    """Where the author's bars begin under other bar lines."""
+    words = {bar.start * scale: say("bar n", n=number) for number, bar in enumerate(bars, start=1)}
+    return Row("", words_at(words, length), "tick", "soft")

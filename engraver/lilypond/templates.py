@@ -1,0 +1,63 @@
+"""The templates of a page design. Whatever a template prints passes through `datum`: an author's text is quoted, always."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import jinja2
+
+from engraver.errors import MissingTool, Problem, nearest
+from engraver.lilypond.source import Source, datum
+
+
+def templates_folder() -> Path:
+    """In the wheel the templates lie beside the package's modules, in a checkout beside the package."""
+    package = Path(__file__).resolve().parents[1]
+    shipped = package / "templates"
+    return shipped if shipped.is_dir() else package.parent / "templates"
+
+
+def designs() -> tuple[str, ...]:
+    return tuple(sorted(path.name for path in templates_folder().iterdir() if (path / "chapter.ly.j2").is_file()))
+
+
+def design_folder(design: str) -> Path:
+    """The folder of a page design. Raises MissingTool if there is none of that name."""
+    if design not in designs():
+        near = nearest(design, designs())
+        hint = f'did you mean "{near}"?' if near else f"there is {', '.join(designs())}"
+        raise MissingTool(Problem(None, f'there is no page design "{design}"', hint))
+    return templates_folder() / design
+
+
+def fill(design: str, template: str, /, **values: Any) -> Source:
+    """A template's text with its places filled."""
+    return Source(_environment(design).get_template(template).render(ly=Source, **values))
+
+
+@lru_cache
+def _environment(design: str) -> jinja2.Environment:
+    # « » stand in no LilyPond syntax, braces and percent signs in all of it
+    return jinja2.Environment(
+        loader=jinja2.FileSystemLoader(design_folder(design)),
+        variable_start_string="«",
+        variable_end_string="»",
+        block_start_string="«%",
+        block_end_string="%»",
+        comment_start_string="«#",
+        comment_end_string="#»",
+        finalize=_printed,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        autoescape=False,
+    )
+
+
+def _printed(value: object) -> object:
+    """A macro's output and a marked Source stand as they are; all else becomes a literal."""
+    if isinstance(value, jinja2.runtime.Macro):
+        return value
+    return datum(value)
