@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from pypdf import PageObject, PdfWriter
-from pypdf.generic import NameObject, NumberObject
+from pypdf.generic import NameObject
 
 from engraver.binding.bookmarks import add_bookmarks
 from engraver.binding.boxes import Shift, TrimSize, shift
@@ -21,8 +21,6 @@ from engraver.binding.pagination import Pagination
 from engraver.binding.sheaf import legible, open_sheaf, read_pages
 from engraver.binding.writing import write_book
 from engraver.errors import EngravingError, Problem
-
-_PAGE_MARK = NameObject("/EngraverPage")
 
 
 def bind(
@@ -49,7 +47,7 @@ def bind(
     add_bookmarks(writer, pagination, shifts, trim)
     writer.root_object[NameObject("/PageLabels")] = label_tree([page.folio for page in pagination.pages])
     write_imprint(writer, imprint)
-    _share_equal_objects(writer)
+    writer.compress_identical_objects()
     write_book(writer, out)
 
 
@@ -111,12 +109,3 @@ def _add_furniture(
             lay_furniture(writer, page.index, printed, move)
         links = book_links(writer, sheet.spots_on(page.index), pagination, move, shifts)
         add_links(writer, page.index, [*links, *web_links(printed, move)])
-
-
-def _share_equal_objects(writer: PdfWriter) -> None:
-    """Keep one of each object. Two blank pages are equal objects, too, but a document must not hold a page twice."""
-    for number, page in enumerate(writer.pages):
-        page[_PAGE_MARK] = NumberObject(number)
-    writer.compress_identical_objects()
-    for page in writer.pages:
-        del page[_PAGE_MARK]

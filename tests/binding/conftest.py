@@ -47,11 +47,13 @@ def _draw(path: Path, texts: Sequence[str], marks: Marks, size: tuple[float, flo
             NameObject("/BaseFont"): NameObject("/Helvetica"),
         }
     )
+    # One dictionary for all pages, as some engines write it: binding must not print one page's furniture on another.
+    fonts, forms = DictionaryObject({NameObject("/F1"): font}), writer._add_object(DictionaryObject())
+    shared = DictionaryObject({NameObject("/Font"): fonts, NameObject("/XObject"): forms})
+    resources = writer._add_object(shared)
     for number, text in enumerate(texts):
         page = writer.add_blank_page(*size)
-        page[NameObject("/Resources")] = DictionaryObject(
-            {NameObject("/Font"): DictionaryObject({NameObject("/F1"): font})}
-        )
+        page[NameObject("/Resources")] = resources
         ink = DecodedStreamObject()
         ink.set_data(f"BT /F1 12 Tf 72 700 Td ({text}) Tj ET".encode())
         page[NameObject("/Contents")] = writer._add_object(ink)

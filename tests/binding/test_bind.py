@@ -114,6 +114,13 @@ def test_the_outline_is_nested_by_level(book: Path) -> None:
     ]
 
 
+def test_bookmarks_open_at_their_anchor_or_at_the_top(book: Path) -> None:
+    toc = {item.get_title(): item.get_dest().get_view() for item in pypdfium2.PdfDocument(book).get_toc()}
+    assert {mode for mode, _ in toc.values()} == {pdfium.PDFDEST_VIEW_XYZ}
+    assert toc["One"][1][:2] == pytest.approx((100, 612 - 842 + 841.8898), abs=0.001)
+    assert toc["Contents"][1][:2] == pytest.approx((0, 841.8898), abs=0.001)
+
+
 def test_parts_are_open_and_chapters_closed(book: Path) -> None:
     """ISO 32000-1, Tables 152 and 153 (from memory): the root counts what is visible; closed items count below 0."""
     outline = pypdf.PdfReader(book).root_object["/Outlines"]
@@ -175,7 +182,6 @@ def test_equal_pages_stay_pages_of_their_own(
     bind(paginate(sections), tmp_path / "book.pdf", imprint, a4)
     pages = pypdf.PdfReader(tmp_path / "book.pdf", strict=True).pages
     assert len({page.indirect_reference.idnum for page in pages}) == len(pages) == 5
-    assert not any("/EngraverPage" in page for page in pages)
 
 
 def test_a_link_to_nowhere_is_refused_but_in_a_sample(

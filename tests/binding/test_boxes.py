@@ -46,8 +46,8 @@ def test_an_engraved_page_is_trimmed_and_its_ink_stays(
     assert pypdf.PdfReader(engraved).pages[0].mediabox == [0, 0, *cairo]  # rounded up: why there is a shift at all
     bind(paginate([Section(open_sheaf(engraved))]), book, imprint, trim)
     page = pypdf.PdfReader(book, strict=True).pages[0]
-    for box in (page.mediabox, page.cropbox, page.trimbox):
-        assert [float(side) for side in box] == pytest.approx([0, 0, *points], abs=0.0001)
+    for name in ("/MediaBox", "/CropBox", "/TrimBox"):
+        assert [float(side) for side in page[name]] == pytest.approx([0, 0, *points], abs=0.0001)
     assert pypdfium2.PdfDocument(book).get_page_size(0) == pytest.approx(points, abs=0.001)
     # Letter's shift is a whole point and A4's 0.11: a page not shifted, or shifted the wrong way, is told apart.
     assert ink(book) == pytest.approx((MARGIN, MARGIN), abs=1.5 / SCALE)
