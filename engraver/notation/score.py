@@ -81,7 +81,10 @@ class Rest:
 
 @dataclass(frozen=True, slots=True)
 class TupletGroup:
-    """``count`` printed notes in the time of ``normal`` of the same value. ``bracket``: drawn, not only the number."""
+    """``count`` printed notes in the time of ``normal`` of the same value. ``bracket``: drawn, not only the number.
+
+    ``span`` is sounding time; where the bar is cut off within the tuplet it holds fewer than ``count`` notes.
+    """
 
     span: Span
     count: int
@@ -92,7 +95,10 @@ class TupletGroup:
 
 @dataclass(frozen=True, slots=True)
 class Voice:
-    """One voice in one bar. ``is_silent``: it has no note; the bar then holds one whole-bar rest or nothing."""
+    """One voice in one bar. ``is_silent``: it has no note; its one item is then a rest for the bar, shown or not.
+
+    The value of that rest is a whole note whatever the bar lasts: the whole-bar rest looks the same in every meter.
+    """
 
     name: VoiceName
     items: tuple[Note | Rest | TupletGroup, ...]
@@ -101,7 +107,10 @@ class Voice:
 
 @dataclass(frozen=True, slots=True)
 class StaffBar:
-    """One bar on the staff. ``meter`` is printed where ``new_meter``; ``span`` is sounding time in the groove."""
+    """One bar on the staff. ``meter`` is printed where ``new_meter``; ``span`` is sounding time in the groove.
+
+    ``closes_repeat`` stands on the last bar of the run, its endings included.
+    """
 
     span: Span
     meter: Meter

@@ -2,7 +2,7 @@
 
 In: the beats of a bar, the onsets of one voice, the author's tuplets. Out: `Region`s that fill the bar in order, each
 plain or one tuplet. An author's tuplet is kept where the voice needs it; elsewhere each beat takes the smallest
-number of even parts that holds its onsets.
+number of even parts that holds its onsets, or half that number where few of them need the finer grid.
 """
 
 from __future__ import annotations
@@ -152,7 +152,7 @@ def _infer(beat: Beat, part: Span, onsets: Sequence[Fraction]) -> Iterator[Regio
         for half, half_part in _halves(beat, part):
             yield from _infer(half, half_part, _inside(onsets, half_part))
     else:
-        yield _bracketed(part, Span(beat.origin, beat.origin + beat.length), _count(beat, needed))
+        yield _bracketed(part, Span(beat.origin, beat.origin + beat.length), _count(beat, onsets, needed))
 
 
 def _parts(beat: Beat, moments: Sequence[Fraction]) -> int:
@@ -173,15 +173,25 @@ def _is_plain(beat: Beat, parts: int) -> bool:
     return is_power_of_two(on_units.denominator) and beat.unit / on_units.denominator >= SHORTEST
 
 
-def _count(beat: Beat, needed: int) -> int:
+def _count(beat: Beat, onsets: Sequence[Fraction], needed: int) -> int:
+    """The number over the tuplet: of the grid that most onsets need, the others divide its notes in two.
+
+    A triplet with one pair of sixteenths stays a triplet; only where half the strokes lie off its notes is it a
+    sextuplet. Ours.
+    """
     count = needed
-    while count > LARGEST and count % 2 == 0:
+    while count % 2 == 0 and count // 2 > 2 and (count > LARGEST or _few_off(beat, onsets, count // 2)):
         count //= 2
     normal = normal_of(beat.length, count)
     shortest = beat.length / normal / Fraction(needed, count)
     if count > LARGEST or shortest < SHORTEST or count == normal:
         raise Unwritable(beat)
     return count
+
+
+def _few_off(beat: Beat, onsets: Sequence[Fraction], count: int) -> bool:
+    off = sum(((onset - beat.origin) / beat.length * count).denominator > 1 for onset in onsets)
+    return count != normal_of(beat.length, count) and off * 2 < len(onsets)
 
 
 def _halves_read_better(beat: Beat, part: Span, onsets: Sequence[Fraction], needed: int) -> bool:

@@ -103,7 +103,10 @@ TUPLETS = [
     ("1/4", T24, "x--x--", "[8 8]", "halves of the beat are plain", "CP"),
     ("1/4", T24, "xxxx--", "[3:2<{16 16 16}> 8]", "a triplet in half a beat, under the beat's beam", "CP"),
     ("1/4", T24, "x--xxx", "[8 3:2<{16 16 16}>]", "a triplet in half a beat", "CP"),
-    ("1/4", T24, "x-xxx-", "6:4{[8 16 16 8]}", "both halves in threes: one sextuplet", "Ours"),
+    ("1/4", T24, "xx-xx-", "6:4{[16 8 16 8]}", "half the strokes are off the triplet: a sextuplet", "Ours"),
+    ("1/4", T24, "x-xxx-", "3:2{[8 16 16 8]}", "one pair of sixteenths: still a triplet", "Ours"),
+    ("1/4", F(1, 48), "x-x-xxx-x-x-", "6:4{[16 16 32 32 16 16 16]}", "one pair of 32nds: a sextuplet", "Ours"),
+    ("1/4", F(1, 44), "xxxxxxxxxxx", "11:8{[" + " ".join(["32"] * 11) + "]}", "a ratio between 1 and 2", "CC"),
     ("1/4", F(1, 20), "xxxxx", "5:4{[16 16 16 16 16]}", "5:4", "CC"),
     ("1/4", F(1, 28), "xxxxxxx", "7:4{[16 16 16 16 16 16 16]}", "7:4", "CC"),
     ("1/4", F(1, 36), "xxxxxxxxx", "9:8{[32 32 32 32 32 32 32 32 32]}", "9:8", "CC"),
@@ -157,6 +160,11 @@ def test_an_authors_tuplet_is_kept_where_it_is_needed(
 ) -> None:
     groove = groove_of(strokes("snare", pattern, step), meter, (Tuplet(span, count),))
     assert written(groove) == expected, rule
+
+
+def test_halves_of_a_beat_take_different_tuplets_under_one_beam() -> None:
+    three, five = strokes("snare", "xxx", T24), strokes("snare", "xxxxx", F(1, 40), F(1, 8))
+    assert written(groove_of((*three, *five), "1/4")) == "3:2<{[16 16 16}> 5:4<{32 32 32 32 32]}>"
 
 
 def test_each_voice_takes_its_own_tuplet() -> None:
