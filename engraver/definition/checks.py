@@ -243,7 +243,9 @@ def _check_endings(repeat: RepeatDefinition) -> Iterator[Problem]:
         hint = "write them in order, each next to the one before: [3, 4]"
         yield Problem(place, f"these endings do not fill the end of bars {repeat.bars}", hint)
     elif len(repeat.endings) > repeat.times:
-        yield Problem(place, f"{len(repeat.endings)} endings cannot be played in {repeat.times} times", "at most one each time")
+        yield Problem(
+            place, f"{len(repeat.endings)} endings cannot be played in {repeat.times} times", "at most one each time"
+        )
 
 
 def cells_fit_the_phrase(subject: Subject) -> Iterator[Problem]:

@@ -18,6 +18,7 @@ from engraver.style import PAPERS, Counting, GhostLook, Kit, KitRow, Rests, Styl
 HEADS = ("normal", "x", "diamond", "triangle", "slash", "circle x")
 SIGNS = ("none", "open", "half open", "closed")
 _OFF_THE_STAFF = 99
+_NEEDED = {"position": "place", "limbs": "limbs", "key": "midi"}  # of a new instrument, and their fields
 
 
 def _staff_size(text: str) -> float:
@@ -139,10 +140,13 @@ def _row(name: Scalar, definition: RowDefinition | None, kit: Kit, reading: Read
     changes = _changes(definition)
     if instrument in kit:
         return replace(kit[instrument], **changes)
-    missing = [need for need in ("position", "limbs", "key") if {"key": "key"}.get(need, need) not in changes]
+    written = {name for name, _ in definition.places}
+    missing = [name for name, place in _NEEDED.items() if place not in written]
     if missing:
         message = f'"{name.text}" is not in the standard kit and has no {", ".join(missing)}'
         raise reading.reject(name.position, message, "write all of position, limbs and key for a new instrument")
+    if not changes.keys() >= _NEEDED.keys():
+        raise Rejected  # what was written has a fault, and that is noted
     return KitRow(instrument=instrument, **{"label": word, **changes})
 
 

@@ -15,12 +15,13 @@ from engraver.style import Style
 from tests.definition.test_slate_stairs import SLATE_STAIRS
 
 STYLE = Style()
-PIECES = st.sampled_from(
-    """: |- | > [ ] { } , & * ! ? - # ' " % @ ` << ~ null : 3:2 0x1F 1e9 \t \n \n\n ( ) | = -- --- ... \\ \ufeff \x85
-    \u2028 \u202e é 𝄢 title layers strokes snare bars: 1-4 bars 1,9: "x---" as bar 1 cycle {cycle: x} -1 0 999999999 (xx)2
-    (xxx)0 (((( 4/4 0/4 (1+2)/8 step: whole meter: 64/1 bars: 64 phrase: 0 pickup: 255 restart: 0 beats: 9 all <b> # a
-    > q [a](b) 1. ![""".split(" ")
+SIGNS = ": |- | > [ ] { } , & * ! ? - # ' \" % @ ` << ~ ( ) = -- --- ... \\ \ufeff \u202e é 𝄢 <b> [a](b) 1. !["
+WORDS = (
+    'null 3:2 0x1F 1e9 title layers strokes snare bars: 1-4 bars 1,9: "x---" as bar 1 cycle {cycle: x} -1 0 999999999 '
+    "(xx)2 (xxx)0 (((( 4/4 0/4 (1+2)/8 step: whole meter: 64/1 phrase: pickup: 255 restart: beats: 9 all q"
 )
+BLANKS = ["", " ", "\t", "\n", "\n\n", "\n  ", "\x85", "\u2028"]
+PIECES = st.sampled_from([*SIGNS.split(), *WORDS.split(), *BLANKS])
 
 
 def read_or_refuse(text: str) -> None:

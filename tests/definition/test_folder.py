@@ -1,0 +1,184 @@
+"""A folder becomes a book; what is wrong with its files is said with the file named."""
+
+from __future__ import annotations
+
+import os
+import re
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from engraver.definition import BackMatter, FrontMatter, check, read, read_groove
+from engraver.errors import DefinitionError
+from engraver.rhythm import Instrument, Limbs
+from engraver.style import GhostLook, Style
+from tests.definition.test_slate_stairs import SLATE_STAIRS
+
+BOOK = "title: Stairs and Stones\ndate: 2026-01-31\n"
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A small book, named relative to where the author stands."""
+    grooves = tmp_path / "book" / "grooves"
+    grooves.mkdir(parents=True)
+    (tmp_path / "book" / "book.yaml").write_text(BOOK)
+    (grooves / "slate-stairs.yaml").write_text(SLATE_STAIRS)
+    (grooves / "quarry.yaml").write_text(SLATE_STAIRS.replace("Slate Stairs", "Quarry"))
+    monkeypatch.chdir(tmp_path)
+    return Path("book")
+
+
+def test_a_book_without_chapters_has_every_groove_in_order_of_name(folder: Path) -> None:
+    book = read(folder)
+    assert [chapter.groove.title for chapter in book.chapters] == ["Quarry", "Slate Stairs"]
+    assert (book.title, book.date, book.language) == ("Stairs and Stones", date(2026, 1, 31), "en")
+    assert book.cover.name == "quarry"
+    assert (book.front, book.back) == (tuple(FrontMatter), tuple(BackMatter))
+    assert book.style == Style()
+
+
+def test_parts_hold_their_chapters_in_order(folder: Path) -> None:
+    parts = "parts:\n  - {title: One, chapters: [slate-stairs.yaml]}\n  - {title: Two, chapters: [quarry]}\n"
+    (folder / "book.yaml").write_text(BOOK + parts + "cover: quarry\nback: [index]\n")
+    book = read(folder)
+    assert [(part.title, [chapter.name for chapter in part.chapters]) for part in book.parts] == [
+        ("One", ["slate-stairs"]),
+        ("Two", ["quarry"]),
+    ]
+    assert [chapter.name for chapter in book.chapters] == ["slate-stairs", "quarry"]
+    assert (book.cover.name, book.back) == ("quarry", (BackMatter.INDEX,))
+
+
+def test_a_groove_that_no_chapter_names_is_not_read(folder: Path) -> None:
+    (folder / "book.yaml").write_text(BOOK + "chapters: [quarry]\n")
+    (folder / "grooves" / "draft.yaml").write_text("nothing yet")
+    assert [chapter.name for chapter in read(folder).chapters] == ["quarry"]
+
+
+def test_the_style_changes_and_adds_rows_of_the_kit(folder: Path) -> None:
+    (folder / "style.yaml").write_text(
+        "paper: letter\nghosts: small\nhandedness: left\nstaff size: 18.5\ncolours: no\nkit:\n"
+        "  kick: {head: diamond}\n  Gong: {position: 10, limbs: hands, key: 52, aliases: [tam]}\n"
+    )
+    groove = folder / "grooves" / "quarry.yaml"
+    groove.write_text(groove.read_text().replace("crash:     {cycle", "tam:       {cycle"))
+    book = read(folder)
+    style = book.style
+    assert (style.paper.name, style.ghosts, style.left_handed) == ("Letter", GhostLook.SMALL, True)
+    assert (style.staff_size, style.colours) == (18.5, False)
+    assert (style.kit[Instrument("bass drum")].head, style.kit[Instrument("bass drum")].key) == ("diamond", 36)
+    assert style.kit[Instrument("gong")].limbs is Limbs.HANDS
+    assert Instrument("gong") in dict(book.chapters[0].groove.layers[0].strokes)
+
+
+def test_an_empty_style_is_the_standard_style(folder: Path) -> None:
+    (folder / "style.yaml").write_text("# nothing yet\n")
+    assert read(folder).style == Style()
+
+
+BOOK_FAULTS = [
+    ("title: T\n", 'book/book.yaml:1:1: this book has no "date"'),
+    (BOOK.replace("01-31", "02-30"), 'book/book.yaml:2:7: "2026-02-30" is not a date'),
+    (BOOK + "language: english\n", 'book/book.yaml:3:11: "english" is not a language tag'),
+    (BOOK + "chapters: [slate-stars]\n", 'book/book.yaml:3:12: there is no groove "slate-stars"'),
+    (BOOK + "chapters: [quarry, quarry]\n", 'book/book.yaml:3:20: "quarry" is already a chapter in line 3'),
+    (BOOK + "chapters: [../../etc/passwd]\n", 'book/book.yaml:3:12: there is no groove "../../etc/passwd"'),
+    (BOOK + "chapters: [quarry]\ncover: slate-stairs\n", 'book/book.yaml:4:8: there is no chapter "slate-stairs"'),
+    (BOOK + "cover: gravel\n", 'book/book.yaml:3:8: there is no groove "gravel"'),
+    (BOOK + "front: [index]\n", 'book/book.yaml:3:9: "index" is not front matter'),
+    (
+        BOOK + "chapters: [quarry]\nparts: [{title: P, chapters: [slate-stairs]}]\n",
+        "book/book.yaml:4:8: a book has chapters or parts, not both",
+    ),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), BOOK_FAULTS)
+def test_a_fault_of_a_book_reads(folder: Path, text: str, expected: str) -> None:
+    (folder / "book.yaml").write_text(text)
+    assert [str(problem).splitlines()[0] for problem in check(folder)] == [expected]
+
+
+STYLE_FAULTS = [
+    ("paper: A3\n", '1:8: "A3" is not a paper'),
+    ("staff size: 4\n", '1:13: "4" is not a staff size'),
+    ("staff size: nan\n", '1:13: "nan" is not a staff size'),
+    ("design: ../etc\n", '1:9: "../etc" is not the name of a design'),
+    ("ghosts: tiny\n", '1:9: "tiny" is not a look'),
+    ("colors: no\n", '1:1: "colors" is not a key of a style'),
+    ("kit: {snare: {head: square}}\n", '1:21: "square" is not a notehead'),
+    ("kit: {snare: {position: 40}}\n", "1:25: 40 is not a staff position that can be used"),
+    ("kit: {ride: {position: 5}}\n", "1:7: ride looks like hi-hat: position 5, head x"),
+    ("kit: {gong: {key: 52}}\n", '1:7: "gong" is not in the standard kit and has no position, limbs'),
+    ("kit: {snare: {aliases: [kick]}}\n", '1:7: "kick" already names bass drum'),
+    ("kit: {kick: {key: 35}, bass drum: {key: 36}}\n", "1:24: bass drum is already written in line 1"),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), STYLE_FAULTS)
+def test_a_fault_of_a_style_reads(folder: Path, text: str, expected: str) -> None:
+    (folder / "style.yaml").write_text(text)
+    assert [str(problem).splitlines()[0] for problem in check(folder)] == [f"book/style.yaml:{expected}"]
+
+
+def test_a_groove_is_not_blamed_for_a_fault_in_the_row_of_its_instrument(folder: Path) -> None:
+    (folder / "style.yaml").write_text("kit: {gong: {position: high, limbs: hands, key: 52}}\n")
+    groove = folder / "grooves" / "quarry.yaml"
+    groove.write_text(groove.read_text().replace("crash:     {cycle", "gong:      {cycle"))
+    assert [problem.message for problem in check(folder)] == [
+        '"high" is not a staff position',
+    ]
+
+
+def test_all_faults_of_all_files_come_in_order_of_place(folder: Path) -> None:
+    (folder / "book.yaml").write_text(BOOK + "colour: red\n")
+    (folder / "style.yaml").write_text("paper: A3\n")
+    for name in ("quarry", "slate-stairs"):
+        path = folder / "grooves" / f"{name}.yaml"
+        path.write_text(path.read_text().replace("tempo: 96", "tempo: fast").replace("snare:", "snar:"))
+    with pytest.raises(DefinitionError) as caught:
+        read(folder)
+    assert caught.value.problems == check(folder)
+    places = [str(problem.position) for problem in caught.value.problems]
+    assert places == [
+        "book/book.yaml:3:1",
+        *(f"book/grooves/quarry.yaml:{place}" for place in ("3:8", "17:7", "20:7")),
+        *(f"book/grooves/slate-stairs.yaml:{place}" for place in ("3:8", "17:7", "20:7")),
+        "book/style.yaml:1:8",
+    ]
+
+
+def test_files_that_cannot_be_read_are_faults(folder: Path) -> None:
+    grooves = folder / "grooves"
+    (grooves / "a-folder.yaml").mkdir()
+    (grooves / "b-loop.yaml").symlink_to("b-loop.yaml")
+    (grooves / "c-latin.yaml").write_bytes(b"title: T\nsubtitle: caf\xe9\n")
+    (grooves / "d-huge.yaml").write_text("#" * 1_000_001)
+    (grooves / "e-empty.yaml").write_text("")
+    (grooves / "f-utf16.yaml").write_text("title: T\n", "utf-16")
+    os.mkfifo(grooves / "g-pipe.yaml")
+    found = {
+        re.sub("^book/grooves/|: .*", "", str(problem).splitlines()[0]): problem.message for problem in check(folder)
+    }
+    assert found == {
+        "a-folder.yaml:1:1": "this is not a file",
+        "b-loop.yaml:1:1": "there is no such file",
+        "c-latin.yaml:2:1": "byte 0xe9 is not UTF-8 text",
+        "d-huge.yaml:1:1": "the file is larger than 1,000,000 bytes",
+        "e-empty.yaml:1:1": 'this groove has no "layers"',
+        "f-utf16.yaml:1:1": "byte 0xff is not UTF-8 text",
+        "g-pipe.yaml:1:1": "this is not a file",
+    }
+
+
+def test_a_folder_that_is_none_and_one_that_is_empty_are_faults(tmp_path: Path) -> None:
+    assert [problem.message for problem in check(tmp_path / "nowhere")] == ["there is no such folder"]
+    assert "there is no such file" in [problem.message for problem in check(tmp_path)]
+
+
+def test_a_byte_order_mark_and_foreign_line_ends_are_accepted(tmp_path: Path) -> None:
+    path = tmp_path / "groove.yaml"
+    path.write_bytes(b"\xef\xbb\xbf" + SLATE_STAIRS.replace("\n", "\r\n").encode())
+    assert read_groove(path, Style()).title == "Slate Stairs"
