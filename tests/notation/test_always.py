@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given, reject, settings
 from hypothesis import strategies as st
 
+from engraver.errors import NotationError
 from engraver.notation import Beam, Note, Rest, Score, StaffBar, TupletGroup, Voice, write
-from engraver.rhythm import Bar, Groove, Instrument, Layer, Limbs, Meter, Ornament, Stroke, Tempo, Touch, Tuplet
+from engraver.rhythm import Bar, Groove, Instrument, Layer, Limbs, Meter, Ornament, Span, Stroke, Tempo, Touch, Tuplet
 from engraver.style import Rests, Style
 
 METERS = ["4/4", "3/4", "2/4", "5/4", "6/8", "9/8", "12/8", "7/8", "5/8", "(3+2+2)/8", "2/2", "3/8", "7/16", "(4+3)/8"]
@@ -88,6 +89,26 @@ def sounding(strokes: Iterator[Stroke] | list[Stroke]) -> Counter[tuple[Fraction
 
 
 quick = settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+
+
+@quick
+@given(grooves(), st.data())
+def test_cut_bars_add_up_and_keep_their_strokes(groove: Groove, data: st.DataObject) -> None:
+    """Any window of whole eighths, so bars and tuplets are cut anywhere."""
+    last = int(groove.length * 8)
+    start = data.draw(st.integers(0, last - 1))
+    end = data.draw(st.integers(start + 1, last))
+    window = groove.slice(Span(Fraction(start, 8), Fraction(end, 8)))
+    plain = window.only(lambda stroke: stroke.ornament is not Ornament.DOUBLE)
+    try:
+        score = write(plain, Style())
+    except NotationError:
+        reject()
+    for bar in score.bars:
+        for voice in (voice for voice in bar.voices if not voice.is_silent):
+            assert sum(length for _, length in leaves(voice)) == bar.span.length
+    heads = [head.stroke for note in notes(score) for head in note.heads]
+    assert sounding(heads) == sounding(list(plain.strokes))
 
 
 @quick

@@ -91,7 +91,8 @@ def test_an_instrument_without_a_kit_row_is_a_mistake_of_the_program() -> None:
 
 
 HINT = (
-    "write them on one grid within the beat, such as sixteenths or triplets, or bar them in a meter whose beats they "
+    "write them on one grid within the beat, such as sixteenths or triplets, "
+    "or bar them in a meter whose beats they divide evenly"
 )
 UNWRITABLE = '"Plain Stairs", {}: no note value down to a 64th and no tuplet of at most 13 notes holds these strokes'
 
