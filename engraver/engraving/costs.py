@@ -18,6 +18,7 @@ class Costs:
     def __init__(self, path: Path) -> None:
         self._path = path
         self._seconds = _read(path)
+        self._learnt = False
 
     def longest_first(self, jobs: Sequence[Job]) -> list[Job]:
         """By what the name cost last time; names never seen by their length, at the rate of those seen."""
@@ -27,10 +28,13 @@ class Costs:
         return sorted(jobs, key=lambda job: self._seconds.get(job.name, rate * len(job.text)), reverse=True)
 
     def learn(self, engraved: Engraved) -> None:
+        self._learnt = True
         self._seconds.pop(engraved.job.name, None)  # so that it counts as the newest
         self._seconds[engraved.job.name] = engraved.seconds
 
     def save(self) -> None:
+        if not self._learnt:
+            return
         kept = dict(list(self._seconds.items())[-_REMEMBERED:])
         with contextlib.suppress(OSError):
             descriptor, name = tempfile.mkstemp(dir=self._path.parent, prefix="costs-")

@@ -5,6 +5,7 @@ Warm ones if a trial shows that forking works here, else plain ones.
 
 from __future__ import annotations
 
+import shutil
 import threading
 from collections.abc import Callable, Sequence
 from itertools import count
@@ -12,7 +13,7 @@ from pathlib import Path
 
 from engraver.engraving.engine import Engine
 from engraver.engraving.plain import PlainRunner
-from engraver.engraving.run import PDF, SOURCE, Exit, Limits, Runner, RunnerDied
+from engraver.engraving.run import PDF, SOURCE, Exit, Limits, Runner, RunnerDied, ran_out_of_memory, read_log
 from engraver.engraving.warm import WarmRunner
 
 _TRIAL = '\\version "2.24.0"\n\\markup "."\n'
@@ -37,17 +38,24 @@ class Crew:
 
         Raises RunnerDied if the runner died twice or the crew was interrupted.
         """
+        folder, ended = self._run_surely(text, collect=False)
+        if self.is_warm and ended.is_bad and ran_out_of_memory(read_log(folder)):
+            shutil.rmtree(folder)
+            return self._run_surely(text, collect=True)
+        return folder, ended
+
+    def _run_surely(self, text: str, *, collect: bool) -> tuple[Path, Exit]:
         try:
-            return self._attempt(text)
+            return self._attempt(text, collect)
         except RunnerDied:
             if self._stopped:
                 raise
-            return self._attempt(text)
+            return self._attempt(text, collect)
 
-    def _attempt(self, text: str) -> tuple[Path, Exit]:
+    def _attempt(self, text: str, collect: bool) -> tuple[Path, Exit]:
         runner = self._take()
         try:
-            ended = self._run(runner, text)
+            ended = self._run(runner, text, collect)
         except BaseException:
             self._drop(runner)
             raise
@@ -55,11 +63,11 @@ class Crew:
             self._idle.append(runner)
         return ended
 
-    def _run(self, runner: Runner, text: str) -> tuple[Path, Exit]:
+    def _run(self, runner: Runner, text: str, collect: bool) -> tuple[Path, Exit]:
         folder = self._workplace / str(next(self._numbers))
         folder.mkdir()
-        (folder / SOURCE).write_bytes(text.encode())
-        return folder, runner.run(folder)
+        (folder / SOURCE).write_bytes(text.encode("utf-8", "surrogatepass"))
+        return folder, runner.run(folder, collect=collect)
 
     def _take(self) -> Runner:
         with self._lock:
@@ -71,11 +79,12 @@ class Crew:
         """A new warm runner that has shown what it can; if it cannot, a plain one, now and ever after."""
         runner = self._hire(self._warm)
         try:
-            folder, ended = self._run(runner, _TRIAL)
-            if not ended.code and not ended.signal and (folder / PDF).exists():
+            folder, ended = self._run(runner, _TRIAL, collect=True)
+            if not ended.is_bad and (folder / PDF).exists():
                 return runner
         except RunnerDied:
-            pass
+            if self._stopped:
+                raise
         self._drop(runner)
         self.is_warm = False
         return self._hire(self._plain)

@@ -61,5 +61,7 @@ def _version(path: Path) -> str:
     found = re.match(r"GNU LilyPond (\d+\.\d+\.\d+)", run.stdout)
     if found is None:
         said = (run.stdout or run.stderr).strip().splitlines()[:1]
-        raise MissingTool(Problem(None, f"{path} is not LilyPond: it says {said[0] if said else 'nothing'!r}", _HINT))
+        raise MissingTool(
+            Problem(None, f"{path} is not LilyPond: it says {repr(said[0]) if said else 'nothing'}", _HINT)
+        )
     return found[1]

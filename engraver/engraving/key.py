@@ -47,6 +47,6 @@ def file_hash(path: Path) -> str:
 def _hash(parts: Sequence[str]) -> str:
     total = hashlib.sha256()
     for part in parts:
-        content = part.encode()
+        content = part.encode("utf-8", "surrogatepass")  # LilyPond shall refuse such text, not we
         total.update(b"%d:" % len(content) + content)  # lengths: "ab", "c" is not "a", "bc"
     return total.hexdigest()

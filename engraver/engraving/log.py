@@ -2,6 +2,7 @@
 
 A message begins with ``file:line:column: kind: text``, some of which may be missing, and can run over several lines.
 If it has a column, LilyPond echoes the source line, broken in two at the column; the echo is left out here.
+Source: LilyPond 2.24, Application Usage, 1.3 Error messages. There too: programming errors can mostly be ignored.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ _HEADER = re.compile(
     r"(?P<kind>warning|error|fatal error|programming error): (?P<message>.*)"
 )
 _SEVERITY = {"warning": Severity.WARNING, "programming error": Severity.WARNING}  # all others are errors
-_SAYS_NOTHING = ("continuing, cross fingers", "(search path: `")
+_SAYS_NOTHING = ("continuing, cross fingers", "(search path: `", "GC Warning: ", "Warning: Unwind-only ")
 _SUMMARY = "failed files: "  # what failed has been said before
 
 

@@ -24,7 +24,7 @@ class PlainRunner:
         self._lock = threading.Lock()
         self._closed = False
 
-    def run(self, folder: Path) -> Exit:
+    def run(self, folder: Path, *, collect: bool) -> Exit:
         process = self._start(folder)
         impatient = threading.Event()
 

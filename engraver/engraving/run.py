@@ -19,6 +19,8 @@ PDF = "source.pdf"
 # A level that keeps warnings; no links back into the source; the back end that needs no Ghostscript.
 OPTIONS = ("-lWARNING", "-dno-point-and-click", "-dbackend=cairo")
 
+_OUT_OF_MEMORY = ("GC Warning: Out of Memory!", "terminate called after throwing an instance of 'std::bad_alloc'")
+
 
 @dataclass(frozen=True, slots=True)
 class Limits:
@@ -41,16 +43,32 @@ class Exit:
     seconds: float
     out_of_patience: bool = False
 
-    def failure(self, limits: Limits) -> str:
+    @property
+    def is_bad(self) -> bool:
+        return self.code != 0 or self.signal != 0
+
+    def failure(self, limits: Limits, log: str) -> str:
         """Why the run is worth nothing, or "" if it ended well."""
-        if self.out_of_patience or self.signal in (signal.SIGXCPU, signal.SIGALRM) or self._used_up(limits):
+        if self.is_bad and ran_out_of_memory(log):
+            return f"needed more than {limits.mebibytes} MiB of memory and was stopped"
+        if self.out_of_patience or self.signal == signal.SIGALRM or self._used_up(limits):
             return f"took longer than {limits.seconds} s and was stopped"
         if self.signal:
             return f"LilyPond was killed by signal {self.signal} ({signal.strsignal(self.signal)})"
         return f"LilyPond ended with exit code {self.code}" if self.code else ""
 
     def _used_up(self, limits: Limits) -> bool:
-        return self.signal == signal.SIGKILL and self.seconds >= 0.95 * limits.seconds
+        # Not SIGXCPU, which the garbage collector takes for itself. The kernel counts in ticks: not quite our seconds.
+        return self.signal == signal.SIGKILL and self.seconds >= 0.8 * limits.seconds
+
+
+def ran_out_of_memory(log: str) -> bool:
+    """By the words of the garbage collector and of C++: there is no signal or exit code of its own for it."""
+    return any(line.startswith(_OUT_OF_MEMORY) for line in log.split("\n"))
+
+
+def read_log(folder: Path) -> str:
+    return (folder / LOG).read_text("utf-8", "replace")
 
 
 class RunnerDied(Exception):
@@ -58,8 +76,11 @@ class RunnerDied(Exception):
 
 
 class Runner(Protocol):
-    def run(self, folder: Path) -> Exit:
-        """Engraves the source in ``folder``; output and log come beside it. May raise RunnerDied, once and for all."""
+    def run(self, folder: Path, *, collect: bool) -> Exit:
+        """Engraves the source in ``folder``; output and log come beside it. May raise RunnerDied, once and for all.
+
+        ``collect``: spare memory rather than time, where the runner has the choice.
+        """
 
     def interrupt(self) -> None:
         """Kills what runs, from any thread; ``run`` then returns or raises RunnerDied, and can run no more."""

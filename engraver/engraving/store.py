@@ -19,6 +19,7 @@ from typing import Any
 
 from engraver.engraving.job import Complaint, Severity
 from engraver.engraving.key import file_hash
+from engraver.errors import EngravingError, Problem
 
 LIMIT = 2**30  # bytes
 VARIABLE = "ENGRAVER_STORE_LIMIT"  # bytes, for who wants another bound
@@ -39,7 +40,7 @@ class Store:
 
     def __init__(self, folder: Path, limit: int | None = None) -> None:
         self._folder = folder.absolute()
-        self._limit = limit if limit is not None else int(os.environ.get(VARIABLE) or LIMIT)
+        self._limit = _limit() if limit is None else limit
         self._used: set[Path] = set()
         self._grown = False
 
@@ -64,8 +65,6 @@ class Store:
         place = self._place(key)
         try:
             entry = _read_card(place)
-        except FileNotFoundError:
-            entry = None
         except (OSError, ValueError, KeyError, TypeError):
             entry = None
         if entry:
@@ -102,10 +101,20 @@ class Store:
         """Removes what builds that were killed left behind, then the longest unused entries beyond the limit."""
         for left in self._folder.glob("work-*"):
             shutil.rmtree(left, ignore_errors=True)
+        for draft in self._folder.glob("costs-*"):
+            draft.unlink()
         by_use = sorted(self._entries.glob("*/*"), key=lambda place: place.stat().st_mtime_ns, reverse=True)
         for place in _beyond(self._limit, by_use):
             if place not in self._used:
                 shutil.rmtree(place, ignore_errors=True)
+
+
+def _limit() -> int:
+    stated = os.environ.get(VARIABLE) or str(LIMIT)
+    if not stated.isdecimal():
+        hint = f"write the most the store may hold in bytes, such as {LIMIT}"
+        raise EngravingError(Problem(None, f'"{stated}" in ${VARIABLE} is not a number of bytes', hint))
+    return int(stated)
 
 
 def _beyond(limit: int, places: Iterable[Path]) -> Iterator[Path]:

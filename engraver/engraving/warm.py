@@ -31,11 +31,15 @@ class WarmRunner:
         self._limits = limits
         self._workplace = workplace
         self._lock = threading.Lock()
-        self._process = self._start(engine, include)
+        self._presence, presence = os.pipe()  # held by the process and its children: at its end all are gone
+        try:
+            self._process = self._start(engine, include, presence)
+        finally:
+            os.close(presence)
         self._heard = b""
         self._greeted = False
 
-    def _start(self, engine: Engine, include: Sequence[Path]) -> subprocess.Popen[bytes]:
+    def _start(self, engine: Engine, include: Sequence[Path], presence: int) -> subprocess.Popen[bytes]:
         # The program goes along as text: a path inside Scheme would have to be quoted. The file named is never read.
         program = "(begin " + resources.files(__package__).joinpath("warm.scm").read_text("ascii") + ")"
         return subprocess.Popen(
@@ -46,15 +50,18 @@ class WarmRunner:
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
             start_new_session=True,
+            pass_fds=(presence,),
             bufsize=0,
         )
 
-    def run(self, folder: Path) -> Exit:
+    def run(self, folder: Path, *, collect: bool) -> Exit:
         assert folder.parent == self._workplace
         if not self._greeted:
             self._expect("ready", time.monotonic() + _START)
             self._greeted = True
-        self._send(f"{folder.name} {self._limits.seconds} {self._limits.patience} {self._limits.mebibytes}\n")
+        limits = self._limits
+        memory = "collect" if collect else "grow"
+        self._send(f"{folder.name} {memory} {limits.seconds} {limits.patience} {limits.mebibytes}\n")
         deadline = time.monotonic() + self._limits.patience + _GRACE
         child = int(self._expect("start", deadline)[0])
         try:
@@ -106,6 +113,8 @@ class WarmRunner:
         self.interrupt()
         with self._lock:
             self._process.wait()
+        select.select([self._presence], [], [], _GRACE)
+        os.close(self._presence)
         for pipe in (self._process.stdin, self._process.stdout):
             assert pipe
             pipe.close()

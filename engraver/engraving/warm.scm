@@ -1,5 +1,5 @@
 ;; A LilyPond that has started and waits: for each line it reads it forks a child that engraves one folder.
-;;   in    FOLDER CPU-SECONDS WALL-SECONDS MEBIBYTES     (FOLDER: a plain name below the working directory)
+;;   in    FOLDER collect|grow CPU-SECONDS WALL-SECONDS MEBIBYTES   (FOLDER: a plain name below the working directory)
 ;;   out   ready                                         once
 ;;         start PID                                     the child runs
 ;;         done exit|signal NUMBER MILLISECONDS          the child ended, after so much processor time
@@ -27,16 +27,15 @@
           (format (current-error-port) "fatal error: ~a ~s\n" key args))
       1)))
 
-(define (child folder limits)
+(define (child folder memory limits)
   (chdir folder)
   (redirect "/dev/null" O_RDONLY '(0))
   (redirect "source.log" (logior O_WRONLY O_CREAT O_TRUNC) '(1 2))
   (apply limit-child limits)
-  (gc-disable)  ; a page is made before collecting would pay; the memory limit still holds
+  (if (string=? memory "grow") (gc-disable))  ; most pages are made before collecting would pay
   (ly:reset-all-fonts)
   (let ((code (engrave-here)))
-    (force-output (current-error-port))
-    (force-output (current-output-port))
+    (flush-all-ports)  ; also those the source opened: the exit that keeps away from the parent's does not
     (primitive-_exit code)))
 
 (define (say . args)
@@ -53,7 +52,7 @@
          (before (children-milliseconds))
          (pid (primitive-fork)))
     (if (= pid 0)
-        (child (car words) (map string->number (cdr words))))
+        (child (car words) (cadr words) (map string->number (cddr words))))
     (say "start ~a\n" pid)
     (let* ((status (cdr (waitpid pid)))
            (killed (status:term-sig status)))

@@ -18,7 +18,7 @@ from engraver.engraving.job import Complaint, Engraved, Job, Severity
 from engraver.engraving.key import Keys
 from engraver.engraving.log import parse
 from engraver.engraving.pdf import fix_date, is_whole
-from engraver.engraving.run import LOG, PDF, SOURCE, Exit, Limits, RunnerDied
+from engraver.engraving.run import LOG, PDF, SOURCE, Exit, Limits, RunnerDied, ran_out_of_memory, read_log
 from engraver.engraving.store import Entry, Store
 from engraver.errors import EngravingError, Problem
 
@@ -50,7 +50,6 @@ class Workshop:
 
     def __enter__(self) -> Workshop:
         with _explained("open the store of engraved pages"):
-            self._keys = Keys(self._engine, self._include)
             self._store.open()
         self._crew = Crew(self._engine, self._include, self._limits, self._store.workplace, self._warm)
         return self
@@ -67,9 +66,7 @@ class Workshop:
 
         ``progress`` hears of each result as it comes, in this thread. Raises EngravingError if files cannot be written.
         """
-        groups: dict[str, list[int]] = {}
-        for index, job in enumerate(jobs):
-            groups.setdefault(self._keys.key(job.text), []).append(index)
+        groups = self._groups(jobs)
         results: dict[int, Engraved] = {}
 
         def deliver(key: str, engraved: Engraved) -> None:
@@ -79,14 +76,28 @@ class Workshop:
                 if progress:
                     progress(results[index])
 
-        with _explained("engrave"):
-            self._deliver_all({key: jobs[indexes[0]] for key, indexes in groups.items()}, deliver)
+        self._deliver_all({key: jobs[indexes[0]] for key, indexes in groups.items()}, deliver)
         return [results[index] for index in range(len(jobs))]
+
+    @property
+    def is_warm(self) -> bool:
+        """Forking is wanted, and has not yet failed here."""
+        return self._crew.is_warm
+
+    def _groups(self, jobs: Sequence[Job]) -> dict[str, list[int]]:
+        """The indexes of the jobs that have one key. Include folders are read anew: they may change between calls."""
+        with _explained("read what pages include"):
+            keys = Keys(self._engine, self._include)
+        groups: dict[str, list[int]] = {}
+        for index, job in enumerate(jobs):
+            groups.setdefault(keys.key(job.text), []).append(index)
+        return groups
 
     def _deliver_all(self, wanted: Mapping[str, Job], deliver: Callable[[str, Engraved], None]) -> None:
         missing: dict[str, Job] = {}
         for key, job in wanted.items():
-            entry = self._store.read(key)
+            with _explained("read the store of engraved pages"):
+                entry = self._store.read(key)
             if entry:
                 deliver(key, _engraved(job, entry, fresh=False))
             else:
@@ -101,7 +112,8 @@ class Workshop:
                 runs = {threads.submit(self._make, keys[job], job): job for job in self._costs.longest_first([*keys])}
                 for run in as_completed(runs):
                     engraved = run.result()
-                    self._costs.learn(engraved)
+                    if not engraved.failure:
+                        self._costs.learn(engraved)
                     deliver(keys[runs[run]], engraved)
             except BaseException:  # Ctrl-C too: else the threads would be waited for
                 self._crew.interrupt()
@@ -110,21 +122,23 @@ class Workshop:
                 raise
 
     def _make(self, key: str, job: Job) -> Engraved:
-        try:
-            folder, ended = self._crew.run(job.text)
-        except RunnerDied:
-            return Engraved(job, (), None, (), 0.0, True, "the LilyPond process died twice")
-        try:
-            return self._settle(key, job, folder, ended)
-        finally:
-            shutil.rmtree(folder, ignore_errors=True)
+        with _explained(f"engrave {job.name}"):
+            try:
+                folder, ended = self._crew.run(job.text)
+            except RunnerDied:
+                return Engraved(job, (), None, (), 0.0, True, "the LilyPond process died twice")
+            try:
+                return self._settle(key, job, folder, ended)
+            finally:
+                shutil.rmtree(folder, ignore_errors=True)
 
     def _settle(self, key: str, job: Job, folder: Path, ended: Exit) -> Engraved:
-        log = (folder / LOG).read_text("utf-8", "replace")
+        log = read_log(folder)
         complaints = parse(log, source=SOURCE, roots=(*self._include, self._engine.path.parent.parent))
-        failure = ended.failure(self._limits) or ("" if is_whole(folder / PDF) else "LilyPond wrote no PDF")
+        failure = ended.failure(self._limits, log) or ("" if is_whole(folder / PDF) else "LilyPond wrote no PDF")
         if failure:
-            return Engraved(job, (), None, complaints, ended.seconds, True, failure + _last_words(log, complaints))
+            failure += _last_words(log, complaints) if ended.code and not ran_out_of_memory(log) else ""
+            return Engraved(job, (), None, complaints, ended.seconds, True, failure)
         for pdf in folder.glob("*.pdf"):
             fix_date(pdf)
         files = tuple(sorted(path for path in folder.iterdir() if path.is_file() and path.name not in (SOURCE, LOG)))
@@ -139,7 +153,7 @@ def _engraved(job: Job, entry: Entry, *, fresh: bool) -> Engraved:
 def _last_words(log: str, complaints: Sequence[Complaint]) -> str:
     """What a run that failed without an error message said last."""
     said = log.split("\n") if not any(c.severity is Severity.ERROR for c in complaints) else []
-    last = next((line.strip() for line in reversed(said) if line.strip()), "")
+    last = next((line.strip() for line in reversed(said) if line.strip() and "failed files" not in line), "")
     return f"; it said last: {last}" if last else ""
 
 

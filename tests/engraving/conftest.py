@@ -15,9 +15,9 @@ def engine() -> Engine:
 
 @pytest.fixture
 def shop(engine: Engine, tmp_path: Path) -> Callable[..., Workshop]:
-    """A workshop on the test's own store, with no include folders unless named."""
+    """A workshop on a store of the test's own."""
 
-    def make(include: tuple[Path, ...] = (), **options: object) -> Workshop:
-        return Workshop(engine, include, tmp_path / "store", **options)  # type: ignore[arg-type]
+    def make(store: str = "store", include: tuple[Path, ...] = (), **options: object) -> Workshop:
+        return Workshop(engine, include, tmp_path / store, **options)  # type: ignore[arg-type]
 
     return make

@@ -1,0 +1,200 @@
+"""Jobs that fail say why and harm no other; processes that die or are interrupted leave nothing behind."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import threading
+import time
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from engraver.engraving import Job, Limits, Severity, Workshop
+
+VERSION = '\\version "2.24.0"\n'
+FINE = Job("fine", VERSION + "{ c'4 }\n")
+ENDLESS = "#(let loop () (loop))\n"
+GREEDY = "#(let loop ((all '())) (loop (cons (make-string 100000 #\\a) all)))\n"
+WASTEFUL = "#(do ((n 0 (+ n 1))) ((= n 40000)) (make-vector 2000 n))\n{ c'4 }\n"  # 640 MB in all, never 16 kB at once
+
+FAILURES = {
+    "a wrong note": ("{ c'4 foo }\n", "LilyPond ended with exit code 1"),
+    "a Scheme error": ("#(car 3)\n{ c'4 }\n", "LilyPond ended with exit code 1"),
+    "nothing to print": ("", "LilyPond wrote no PDF"),
+    "an early exit": ("#(primitive-exit 0)\n", "LilyPond wrote no PDF"),
+    "a crash": ("#(kill (getpid) SIGSEGV)\n", "LilyPond was killed by signal 11 (Segmentation fault)"),
+}
+
+
+def processes_in(folder: Path) -> list[int]:
+    """Those that work in the folder, by the process table."""
+    found = []
+    for process in Path("/proc").glob("[0-9]*"):
+        try:
+            inside = (process / "cwd").readlink().is_relative_to(folder)
+        except OSError:
+            continue
+        found += [int(process.name)] if inside else []
+    return found
+
+
+def children() -> list[str]:
+    """Our children, zombies too."""
+    return sorted(
+        pid for thread in Path("/proc/self/task").iterdir() for pid in (thread / "children").read_text().split()
+    )
+
+
+def wait_until(condition, seconds=20.0):
+    end = time.monotonic() + seconds
+    while not condition():
+        assert time.monotonic() < end, "waited in vain"
+        time.sleep(0.02)
+
+
+@pytest.mark.parametrize("warm", [True, False], ids=["warm", "plain"])
+def test_a_job_that_fails_says_why_and_the_others_are_made(shop, warm):
+    jobs = [Job(name, VERSION + text if text else "") for name, (text, _) in FAILURES.items()]
+    with shop(warm=warm) as workshop:
+        *results, fine = workshop.engrave([*jobs, FINE])
+    assert {result.job.name: result.failure for result in results} == {
+        name: failure for name, (_, failure) in FAILURES.items()
+    }
+    assert not any(result.pdf or result.files for result in results)
+    assert fine.pdf and not fine.failure
+
+
+@pytest.mark.parametrize("warm", [True, False], ids=["warm", "plain"])
+def test_text_that_no_file_can_hold_fails_like_any_other(shop, warm):
+    with shop(warm=warm) as workshop:
+        [result] = workshop.engrave([Job("half a pair", VERSION + "{ c'4 \ud800 }\n")])
+    said = result.failure + "".join(complaint.message for complaint in result.complaints)
+    assert result.failure.startswith("LilyPond ended with exit code 1") and "decoding-error" in said
+
+
+def test_errors_name_their_line(shop):
+    with shop() as workshop:
+        [result] = workshop.engrave([Job("wrong", VERSION + "{ c'4 foo }\n")])
+    said = [(c.severity, c.line, c.column, c.message) for c in result.complaints]
+    assert said == [(Severity.ERROR, 2, 7, "not a note name: foo")]
+
+
+def test_a_failure_is_tried_again_next_time(shop):
+    job = Job("wrong", VERSION + "{ foo }\n")
+    with shop() as workshop:
+        assert [workshop.engrave([job])[0].fresh for _ in range(2)] == [True, True]
+
+
+@pytest.mark.parametrize("warm", [True, False], ids=["warm", "plain"])
+@pytest.mark.parametrize("text", [ENDLESS, "#(sleep 60)\n"], ids=["busy", "asleep"])
+def test_a_job_that_does_not_end_is_stopped(shop, warm, text):
+    with shop(warm=warm, limits=Limits(seconds=1)) as workshop:
+        stuck, fine = workshop.engrave([Job("stuck", VERSION + text), FINE])
+    assert stuck.failure == "took longer than 1 s and was stopped"
+    assert fine.pdf
+
+
+@pytest.mark.parametrize("warm", [True, False], ids=["warm", "plain"])
+def test_a_job_that_wants_all_memory_is_stopped(shop, warm):
+    with shop(warm=warm, limits=Limits(seconds=10, mebibytes=500)) as workshop:
+        greedy, fine = workshop.engrave([Job("greedy", VERSION + GREEDY), FINE])
+    assert greedy.failure == "needed more than 500 MiB of memory and was stopped"
+    assert fine.pdf
+
+
+def test_a_job_that_only_wastes_memory_is_made_more_slowly(shop):
+    with shop(limits=Limits(mebibytes=500)) as workshop:
+        [result] = workshop.engrave([Job("wasteful", VERSION + WASTEFUL)])
+        assert workshop.is_warm
+        assert result.pdf, result.failure
+        assert workshop._crew._numbers.__next__() == 4  # the trial, one try without collecting, one with
+
+
+def test_a_worker_that_is_killed_is_replaced_and_its_job_made(shop, tmp_path):
+    job = Job("slow", VERSION + '#(close (open-output-file "begun"))\n#(sleep 1)\n{ c\'4 }\n')
+    killed: list[int] = []
+
+    def kill_worker() -> None:
+        wait_until(lambda: list(tmp_path.glob("store/work-*/*/begun")))
+        killed.extend(pid for pid in processes_in(tmp_path) if str(pid) in children())
+        os.kill(killed[0], signal.SIGKILL)
+
+    killer = threading.Thread(target=kill_worker)
+    killer.start()
+    with shop(workers=1) as workshop:
+        [result] = workshop.engrave([job])
+        killer.join()
+        assert workshop._crew._all[0]._process.pid != killed[0]
+    assert len(killed) == 1 and result.pdf and result.fresh
+
+
+def test_a_process_that_dies_each_time_is_given_up(shop):
+    job = Job("killer", VERSION + "#(kill (getppid) SIGKILL)\n#(sleep 5)\n")
+    with shop(workers=1) as workshop:
+        killer, fine = workshop.engrave([job, FINE])
+    assert killer.failure == "the LilyPond process died twice"
+    assert fine.pdf
+
+
+def test_plain_processes_take_over_where_workers_do_not_start(engine, tmp_path):
+    unwilling = tmp_path / "lilypond"
+    unwilling.write_text(f'#!/bin/sh\nfor word; do [ "$word" != -e ] || exit 1; done\nexec "{engine.path}" "$@"\n')
+    unwilling.chmod(0o755)
+    with Workshop(replace(engine, path=unwilling), [], tmp_path / "store") as workshop:
+        [result] = workshop.engrave([FINE])
+        assert not workshop.is_warm
+    assert result.pdf
+
+
+def test_many_jobs_leave_nothing_behind(shop, tmp_path):
+    def open_files() -> int:
+        return len(list(Path("/proc/self/fd").iterdir()))
+
+    before, ours = open_files(), children()
+    with shop() as workshop:
+        workshop.engrave([FINE])
+        while_working = open_files()
+        results = workshop.engrave([Job(f"{n}", VERSION + f"\\markup {{ {n} }}\n") for n in range(60)])
+        assert open_files() <= while_working + 3  # one more worker: two pipes, and its process
+        assert sum(result.fresh and result.pdf is not None for result in results) == 60
+    assert (open_files(), children()) == (before, ours)
+    assert sorted(path.name for path in (tmp_path / "store").iterdir()) == ["costs.json", "entries", "lock"]
+
+
+def test_an_error_in_the_listener_stops_all(shop, tmp_path):
+    def listener(result):
+        raise BrokenPipeError
+
+    slow = [FINE, *(Job(f"{n}", f"#(sleep {n})") for n in (30, 31))]  # in this order: the longest first
+    before = time.monotonic()
+    with shop() as workshop:
+        with pytest.raises(BrokenPipeError):
+            workshop.engrave(slow, listener)
+        assert processes_in(tmp_path) == []
+        assert workshop.engrave([FINE])[0].pdf  # and it works again
+    assert time.monotonic() - before < 15
+
+
+INTERRUPTED = """
+import sys, pathlib
+from engraver.engraving import Engine, Job, Workshop
+with Workshop(Engine.find(), [], pathlib.Path(sys.argv[1]), warm=sys.argv[2] == "warm") as workshop:
+    workshop.engrave([Job(f"{n}", f"#(sleep {n})") for n in (50, 51, 52)])
+"""
+
+
+@pytest.mark.parametrize("how", ["warm", "plain"])
+def test_ctrl_c_ends_all_and_leaves_no_folders(tmp_path, how):
+    store = tmp_path / "store"
+    run = subprocess.Popen([sys.executable, "-c", INTERRUPTED, store, how], stderr=subprocess.PIPE, text=True)
+    wait_until(lambda: len(list(store.glob("work-*/*/source.log"))) >= 2)
+    time.sleep(0.2)
+    run.send_signal(signal.SIGINT)
+    _, said = run.communicate(timeout=10)
+    assert said.rstrip().endswith("KeyboardInterrupt")
+    assert processes_in(store) == []
+    assert list(store.glob("work-*")) == []
