@@ -11,13 +11,13 @@ from engraver.definition import GrooveDefinition
 from engraver.rhythm import Groove
 from engraver.style import Words
 
-__all__ = ["CellCard", "ChapterPlan", "Exercise", "Passage", "Question", "Ribbon", "plan"]
+__all__ = ["CellCard", "ChapterPlan", "Exercise", "Passage", "Question", "Ribbon", "is_barwise", "plan"]
 
 
 def plan(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: Words) -> ChapterPlan:
     """Only what the analysis is sure of, or the author has stated, is shown."""
     barwise = bool(facts.cells and is_barwise(groove, facts))
-    whole = Passage("the whole groove", groove, ribbons=ribbons(facts) if barwise else ())
+    whole = Passage("the whole groove", groove, ribbons=ribbons(groove, facts) if barwise else ())
     return ChapterPlan(
         definition,
         groove,

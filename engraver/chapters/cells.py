@@ -39,11 +39,22 @@ def meter_of(steps: int, unit: int, times: int = 1) -> Meter:
     return Meter(Meter.of(steps, unit).beats * times, unit)
 
 
+def lead(facts: Analysis) -> int:
+    """Steps of a pickup, before the phrase begins."""
+    return int(facts.phrase.start / facts.step)
+
+
+def phrases(groove: Groove, facts: Analysis) -> int:
+    """How often the groove comes to its phrase."""
+    assert facts.cells
+    return int((groove.length - facts.phrase.start) / (facts.cells.phrase_steps * facts.step))
+
+
 def is_barwise(groove: Groove, facts: Analysis) -> bool:
     """Cell and bar line always fall together: regrouping would show nothing."""
     assert facts.cells
     length = facts.cells.length * facts.step
-    return facts.cells.start == 0 and all((bar.length / length).denominator == 1 for bar in groove.bars)
+    return facts.cells.start == 0 and all((bar.length / length).denominator == 1 for bar in groove.bars if bar.is_whole)
 
 
 def cells_a_bar(groove: Groove, facts: Analysis) -> int:
@@ -63,32 +74,33 @@ def regroup(groove: Groove, facts: Analysis) -> Passage | None:
     if cells is None or is_barwise(groove, facts):
         return None
     factor, unit = plain_step(facts.step)
-    meters = tuple(_meters(facts, cells, cells_a_bar(groove, facts), unit))
+    pickup = (meter_of(lead(facts), unit),) if lead(facts) else ()
+    meters = pickup + tuple(_meters(cells, cells_a_bar(groove, facts), unit)) * phrases(groove, facts)
     barred = groove.regroup(meters) if factor == 1 else groove.scale(factor, meters)
-    return Passage("regrouped view", barred, ribbons=ribbons(facts, factor), scale=factor)
+    return Passage("regrouped view", barred, ribbons=ribbons(groove, facts, factor), scale=factor)
 
 
-def _meters(facts: Analysis, cells: CellReading, a_bar: int, unit: int) -> Iterable[Meter]:
-    for _ in range(facts.steps // cells.phrase_steps):
-        if cells.start:
-            yield meter_of(cells.start, unit)
-        whole = (cells.phrase_steps - cells.start) // cells.length
-        yield from [meter_of(cells.length, unit, a_bar)] * (whole // a_bar)
-        if whole % a_bar:
-            yield meter_of(cells.length, unit, whole % a_bar)
-        rest = cells.phrase_steps - cells.start - whole * cells.length
-        if rest:
-            yield meter_of(rest, unit)
+def _meters(cells: CellReading, a_bar: int, unit: int) -> Iterable[Meter]:
+    """The bars of one phrase."""
+    if cells.start:
+        yield meter_of(cells.start, unit)
+    whole = (cells.phrase_steps - cells.start) // cells.length
+    yield from [meter_of(cells.length, unit, a_bar)] * (whole // a_bar)
+    if whole % a_bar:
+        yield meter_of(cells.length, unit, whole % a_bar)
+    rest = cells.phrase_steps - cells.start - whole * cells.length
+    if rest:
+        yield meter_of(rest, unit)
 
 
-def ribbons(facts: Analysis, factor: Fraction = Fraction(1)) -> tuple[Ribbon, ...]:
+def ribbons(groove: Groove, facts: Analysis, factor: Fraction = Fraction(1)) -> tuple[Ribbon, ...]:
     """The letters over the whole groove, what is left over included."""
     cells = facts.cells
     assert cells
     step = facts.step * factor
-    row: list[Ribbon] = []
+    row = [Ribbon(None, facts.phrase.start * factor)] if facts.phrase.start else []
     a_phrase = len(cells.full) // cells.passes
-    for turn in range(facts.steps // cells.phrase_steps):
+    for turn in range(phrases(groove, facts)):
         if cells.start:
             row.append(Ribbon(None, cells.start * step))
         first = (turn % cells.passes) * a_phrase

@@ -28,7 +28,7 @@ def _length(groove: Groove, facts: Analysis, say: Words) -> Iterator[Question]:
     bars = 2 * int(facts.phrase.length / groove.bars[0].length)
     total = 2 * cells.phrase_steps
     whole, rest = divmod(total, cells.length)
-    end = say("answer rest", n=rest, count=say.number(rest)) if rest else say("answer no rest")
+    end = say("answer rest", n=rest, count=say.number(rest).capitalize()) if rest else say("answer no rest")
     asked = say("question length", bars=say("n bars", n=bars))
     answer = say(
         "answer length",

@@ -1,1 +1,35 @@
-"""."""
+"""LilyPond text from plans and scores, through the templates of a page design. No decisions about music."""
+
+from engraver.lilypond.book import BookWords, Matter, answers, cautions, contents, how_to, index, log, title
+from engraver.lilypond.chapter import ChapterSource, chapter
+from engraver.lilypond.fonts import font_folders
+from engraver.lilypond.furniture import Filled, PageFurniture, furniture
+from engraver.lilypond.laid_out import laid_out, lay_out
+from engraver.lilypond.score import Origin, origin
+from engraver.lilypond.source import Source
+from engraver.lilypond.templates import design_folder, designs
+
+__all__ = [
+    "BookWords",
+    "ChapterSource",
+    "Filled",
+    "Matter",
+    "Origin",
+    "PageFurniture",
+    "Source",
+    "answers",
+    "cautions",
+    "chapter",
+    "contents",
+    "design_folder",
+    "designs",
+    "font_folders",
+    "furniture",
+    "how_to",
+    "index",
+    "laid_out",
+    "lay_out",
+    "log",
+    "origin",
+    "title",
+]

@@ -29,8 +29,8 @@ SIDES = 60.0  # what the grid takes beside the main column
 
 
 def anchor(*parts: str) -> str:
-    """The name of a spot, as it stands in an address."""
-    return "/".join(quote(part, safe="") for part in parts)
+    """The name of a spot, as it stands in an address; ``:`` stands between its parts."""
+    return ":".join(quote(part, safe="") for part in parts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,7 @@ class ChapterSource:
     text: Source
     staves: Mapping[str, Source]
     names: Mapping[Sound, str]
+    kit: Kit
 
 
 def main_width(style: Style) -> float:
@@ -86,7 +87,7 @@ def chapter(plan: ChapterPlan, style: Style, say: Words) -> ChapterSource:
     text = fill(
         style.design, "chapter.ly.j2", say=say, page=page(style, names, cell_looks(plan.facts.cells)), chapter=values
     )
-    return ChapterSource(text, view.staves, names)
+    return ChapterSource(text, view.staves, names, style.kit)
 
 
 class _View:

@@ -8,7 +8,7 @@ from typing import Any
 
 from engraver.analysis import Cell, CellReading, Edit
 from engraver.chapters import ChapterPlan, Passage, is_barwise
-from engraver.chapters.cells import figure_of
+from engraver.chapters.cells import figure_of, lead, phrases
 from engraver.lilypond.rows import counts
 from engraver.rhythm import Groove, Instrument, Touch, value_name
 from engraver.style import Kit, Words
@@ -56,9 +56,10 @@ def ruler(plan: ChapterPlan, say: Words) -> dict[str, Any] | None:
     if cells is None or is_barwise(groove, plan.facts):
         return None
     step = plan.facts.step
-    edges = [int(bar.start / step) for bar in groove.bars] + [plan.facts.steps]
-    found = list(_cell_places(cells, plan.facts.steps))
-    left = list(_left_over(cells, plan.facts.steps))
+    edges = [int(bar.start / step) for bar in groove.bars] + [int(groove.length / step)]
+    starts = [lead(plan.facts) + n * cells.phrase_steps for n in range(phrases(groove, plan.facts))]
+    found = list(_cell_places(cells, starts))
+    left = [(start + cells.phrase_steps - cells.remainder, cells.remainder) for start in starts if cells.remainder]
     rows = []
     for first, last in _ruler_rows(edges):
         low, high = edges[first], edges[last]
@@ -80,25 +81,19 @@ def ruler(plan: ChapterPlan, say: Words) -> dict[str, Any] | None:
     meets = say("together")
     if realign and realign.lcm < cells.phrase_steps:
         meets = say(
-            "together again", cells=say("n cells", n=realign.cells), bars=say("n bars", n=realign.bars)
+            "together again", cells=say("n cells", n=realign.cells, count=say.number(realign.cells)), bars=say("n bars", n=realign.bars)
         )
     rest = say("left over", n=cells.remainder, count=say.number(cells.remainder)) if cells.remainder else ""
     per = max(edges[last] - edges[first] for first, last in _ruler_rows(edges))
     return {"per": per, "rows": rows, "meets": meets, "left": rest}
 
 
-def _cell_places(cells: CellReading, steps: int) -> Iterator[tuple[int, int]]:
+def _cell_places(cells: CellReading, phrase_starts: Sequence[int]) -> Iterator[tuple[int, int]]:
     """Step and number, from 1 in each phrase, of every cell."""
     whole = (cells.phrase_steps - cells.start) // cells.length
-    for phrase in range(0, steps, cells.phrase_steps):
+    for phrase in phrase_starts:
         for number in range(whole):
             yield phrase + cells.start + number * cells.length, number + 1
-
-
-def _left_over(cells: CellReading, steps: int) -> Iterator[tuple[int, int]]:
-    for phrase in range(0, steps, cells.phrase_steps):
-        if cells.remainder:
-            yield phrase + cells.phrase_steps - cells.remainder, cells.remainder
 
 
 def _ruler_rows(edges: Sequence[int]) -> list[tuple[int, int]]:
@@ -132,9 +127,9 @@ def letters_on_groove(plan: ChapterPlan, say: Words) -> str:
 def regrouped_text(plan: ChapterPlan, passage: Passage, say: Words) -> str:
     cells = plan.facts.cells
     assert cells
-    meter = str(passage.groove.bars[1 if cells.start else 0].meter)
-    bar = passage.groove.bars[1 if cells.start else 0].length / (cells.length * passage.groove.step)
-    each = int(bar)
+    first = passage.groove.bars[bool(cells.start) + bool(lead(plan.facts))]
+    meter = str(first.meter)
+    each = int(first.length / (cells.length * plan.facts.step * passage.scale))
     group = (
         say("regrouped one", meter=meter)
         if each == 1
@@ -272,7 +267,7 @@ def picture(plan: ChapterPlan, say: Words, kit: Kit) -> dict[str, Any] | None:
     return {
         "title": say(
             "picture title",
-            count=_capital(say("n cells", n=count) if count == 1 else f"{say.number(count)} cells"),
+            cells=_capital(say("n cells", n=count, count=say.number(count))),
             beats=say("n beats", n=against, count=say.number(against)),
         ),
         "steps": steps,

@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from engraver.rhythm import Groove
 
-PREFIX = 17.0  # clef, meter, repeat sign
-BAR_LINE = 2.5  # what a bar line takes beside its steps
+PREFIX = 13.5  # clef, meter, repeat sign
+BAR_LINE = 1.0  # what a bar line takes beside its steps
 CLOSE, ROOMY, WIDEST = 4.2, 5.0, 8.6  # a sixteenth: never less; with ornaments or sticking; never more
 FASTEST = Fraction(1, 16)
 

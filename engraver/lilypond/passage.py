@@ -29,6 +29,7 @@ class Engravable:
     step: Fraction
     increment: float
     ragged: str
+    lines: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +71,7 @@ def engravable(
         finest(groove),
         _increment(layout.step, setting.style.staff_size),
         layout.ragged,
+        len(layout.breaks),
     )
 
 

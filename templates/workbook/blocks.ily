@@ -1,6 +1,7 @@
 % Blocks of the flow. Each is measured: its extent is its height, space above included; what hangs in the margin counts nothing.
 #(define margin-dx (- margin-x main-x))
-#(define (u-height layout s) (/ (- (car (ly:stencil-extent s Y))) (unit layout)))
+#(define (u-height layout s)
+  (let ((y (ly:stencil-extent s Y))) (if (interval-empty? y) 0 (/ (- (car y)) (unit layout)))))
 #(define-markup-command (gap layout props h) (number?) (sized (unit layout) empty-stencil main-w h))
 % things under one another: numbers are space in mm
 #(define (pile layout props width items)
@@ -82,11 +83,11 @@
 % ------------------------------------------------------------------ questions and answers
 #(define-markup-command (question layout props no name words) (string? string? string?)
   (pile layout props main-w (list 8
-    (make-beside-markup (markup #:overlay (#:at 0 4 #:capsA question-label #:at 0 13 #:tx 'exno no #:anchor (string-append "question/" name)))
+    (make-beside-markup (markup #:overlay (#:at 0 4 #:capsA question-label #:at 0 13 #:tx 'exno no #:anchor (string-append "question:" name)))
       (pile-markup (list (make-at-markup 0 0 (make-hline-markup main-w 0.5 accent)) 2.4
         (make-para-markup 'lead main-w words) 10 (make-at-markup 0 0 (make-hline-markup main-w 0.2 rule))
         9 (make-at-markup 0 0 (make-hline-markup main-w 0.2 rule)) 4.6
-        (make-at-right-markup main-w 0 (make-place-markup "answer-page" (string-append "answer/" name) 34 3)) 2))))))
+        (make-at-right-markup main-w 0 (make-place-markup "answer-page" (string-append "answer:" name) 34 3)) 2))))))
 #(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
 #(define (pile-markup items) (make-piled-markup items))
 #(define question-label "question")
@@ -108,22 +109,28 @@
    (ly:make-stencil (ly:stencil-expr s) (cons 0 (* u main-w)) (cons (* u (- (+ y 5))) (* u 3)))))
 
 % ------------------------------------------------------------------ front and back matter
-#(define-markup-command (entry layout props target page title words) (string? string? string? string?)
+% The page numbers of the contents are places: the furniture prints them.
+#(define-markup-command (entry layout props target title words) (string? string? string?)
   (pile layout props main-w (list
-    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 5 (make-tx-markup 'factA page))
+    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 5 (make-place-markup "entry" target 20 3))
       (make-at-markup 0 5 (make-tx-markup 'fact title)) (make-at-markup 58 5 (make-tx-markup 'small words))))) 9.5)))
-#(define-markup-command (sub-entry layout props target page title words) (string? string? string? string?)
+#(define-markup-command (sub-entry layout props target title words) (string? string? string?)
   (pile layout props main-w (list
-    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 4.4 (make-tx-markup 'numA page))
-      (make-at-markup 0 4.4 (make-tx-markup 'num title)) (make-at-markup 58 4.4 (make-tx-markup 'small words))))) 6.6)))
+    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 4.4 (make-place-markup "sub-entry" target 20 3))
+      (make-at-markup 0 4.4 (make-tx-markup 'num title)) (make-at-markup 58 4.4 (make-tx-markup 'small words))))) 6.4)))
 #(define-markup-command (full-rule layout props) ()
   (pile layout props main-w (list (make-at-markup margin-dx 0 (make-hline-markup (- right-x margin-x) 0.2 rule)))))
-#(define-markup-command (chapter-entry layout props target page title dots line strip) (string? string? string? number? markup? markup?)
+#(define-markup-command (chapter-entry layout props target number title dots line strip) (string? string? string? number? markup? markup?)
   (let ((u (unit layout)))
-   (pile layout props main-w (list 3 (make-full-rule-markup) 5
-    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 6 (make-tx-markup 'exno page))
-       (make-at-markup 0 6 (make-tx-markup 'h2 title)) (make-at-right-markup main-w 5 (make-grade-markup dots))))) 8.5
-    (make-at-markup 0 3.6 (make-tx-markup 'small line)) 5 strip 2))))
+   (pile layout props main-w (list 2 (make-full-rule-markup) 3
+    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 6 (make-place-markup "chapter-entry" target 20 6))
+       (make-at-markup 0 6 (make-tx-markup 'h2 number))
+       (make-at-markup 10 6 (interpret-fitted layout props 'h2 (- main-w 32) title))
+       (make-at-right-markup main-w 5 (make-grade-markup dots))))) 8.5
+    (make-at-markup 10 3.6 (make-tx-markup 'small line)) 5 (make-at-markup 10 0 strip) 2.5))))
+% one line, made smaller if it is too long
+#(define (interpret-fitted layout props name width text)
+  (make-stencil-markup (fitted (interpret-markup layout props (make-tx-markup name text)) (* (unit layout) width))))
 #(define-markup-command (log-page layout props columns rows) (list? number?)
   (let* ((n (length columns)) (full (- right-x margin-x)) (h 8.9) (xs (list 0 28 56 84 112)) (ws (list 25 25 25 25 (- full 112))))
    (sized (unit layout) (interpret-markup layout props (make-overlay-markup (append
@@ -159,3 +166,26 @@
 #(define-markup-command (canvas layout props items) (markup-list?)
   (let* ((u (unit layout)) (s (r-sum (interpret-markup-list layout props items))))
    (sized u (placed u s (- main-x) (- body-y)) main-w (- page-height body-y 19.5))))
+#(define-markup-command (step-columns layout props items) (list?)
+  (let ((w (/ (- main-w 14.1) 4)))
+   (side-by-side layout main-w (+ w 4.7)
+    (map (lambda (s) (pile layout props w (list (make-para-markup 'exno w (car s)) (make-para-markup 'h3 w (cadr s)) 0.6 (make-para-markup 'smallInk w (caddr s))))) items))))
+#(define-markup-command (tempo-sign layout props) ()
+  (let ((u (unit layout))) (ly:stencil-add (beat-note layout props 2 0 11) (r-face layout props u 5 0 LEFT sans 11 ink "=")
+    (r-frame u 11 -0.55 14.6 3.05 0.5 0.24 soft paper) (r-face layout props u 15.8 0 LEFT sans 11 ink "84"))))
+#(define-markup-command (left-sign layout props) () (r-left (unit layout) 0 0 2 2 4.6))
+% two figures are narrower than the margin column
+#(define-markup-command (chapter-number layout props n) (string?)
+  (let ((s (interpret-markup layout props (make-tx-markup 'huge n)))) (fitted s (* (unit layout) 26))))
+% index groups in two columns, page after page: as many groups as fit
+#(define (group-height g) (+ 11 (* 6.2 (length (cadr g)))))
+#(define (groups-that-fit groups room)
+  (let loop ((g groups) (used 0) (out '()))
+    (if (or (null? g) (and (pair? out) (> (+ used (group-height (car g))) room))) (cons (reverse out) g)
+      (loop (cdr g) (+ used (group-height (car g))) (cons (car g) out)))))
+#(define-markup-list-command (index-lines layout props left-title left right-title right) (string? list? string? list?)
+  (let loop ((left left) (right right) (room (- page-height body-y 60)) (pages '()))
+    (if (and (null? left) (null? right)) (reverse pages)
+      (let ((l (groups-that-fit left room)) (r (groups-that-fit right room)))
+        (loop (cdr l) (cdr r) (- page-height body-y 36)
+          (cons (interpret-markup layout props (make-index-columns-markup left-title (car l) right-title (car r))) pages))))))

@@ -22,10 +22,10 @@
         (list (tone "D55E00" "606064") paper (tone "A84A00" "1C1C1E"))       ; vermilion
         (list (tone "CC79A7" "A0A0A4") ink   (tone "8F3E6C" "1C1C1E"))       ; reddish purple
         (list (tone "56B4E9" "C6C6CA") ink   (tone "1F6E9C" "1C1C1E"))))     % sky blue
-% (colour letter-colour solid?)
+% (colour letter-colour solid?); a changed form of another cell is hollow
 #(define (cell-look letter)
   (let* ((row (assoc letter cell-looks))
          (colours (if row (list-ref cell-colours (modulo (cadr row) 6)) #f)))
     (cond ((not colours) (list left-over soft #f))
-          ((caddr row) (list (car colours) (caddr colours) #f))
-          (else (list (car colours) (cadr colours) #t)))))
+          ((caddr row) (list (car colours) (cadr colours) #t))
+          (else (list (car colours) (caddr colours) #f)))))

@@ -125,7 +125,7 @@
 % necklace and grid side by side; names: width of the row names
 #(define-markup-command (picture layout props w n dots rings labels counts beats letters cell rows words)
    (number? number? list? list? list? list? list? list? number? list? list?)
-  (let* ((u (unit layout)) (r 17) (grid-x 68) (grid-h (+ 12 (* 5.2 (length rows)))) (height (max 48 (+ grid-h 12)))
+  (let* ((u (unit layout)) (r 17) (grid-x 68) (grid-h (+ 18 (* 5.2 (length rows)))) (height (max 49 (+ grid-h 10)))
          (t (lambda (x str) (r-face layout props u x 0 LEFT sans 9 soft str))))
    (sized u (ly:stencil-add
      (placed u (r-necklace u layout props n r dots rings labels) 22 24)
@@ -133,7 +133,7 @@
      (placed u (ly:stencil-add (r-box u 0 -0.2 3.6 2.3 0.3 ink) (t 5 (list-ref words 0)) (r-dot u 21.5 1.05 1.2 ink) (t 24 (list-ref words 1))
        (r-ring u 39 1.05 1.2 0.35 changed-ink) (t 41.5 (list-ref words 2))
        (r-dot u 0.8 -5.1 1.3 (car (cell-look "A"))) (r-face layout props u 5 -6 LEFT sans 9 soft (list-ref words 3))
-       (r-ring u 39 -5.1 1.3 0.5 accent) (r-face layout props u 41.5 -6 LEFT sans 9 soft (list-ref words 4))) grid-x (+ grid-h 4)))
+       (r-ring u 39 -5.1 1.3 0.5 accent) (r-face layout props u 41.5 -6 LEFT sans 9 soft (list-ref words 4))) grid-x (+ grid-h 1)))
     w height)))
 
 % Cover: a row a bar, a square a step: dark where a cell begins, light where the figure strikes, a dot for silence.

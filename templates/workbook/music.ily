@@ -1,5 +1,4 @@
-% Kit and staff. A source defines kit, rows of (type name head sign position key), before this is included? No: it calls
-% \kit after the include, since only the notes that a chapter uses are named.
+% Kit and staff. A source names the notes that it uses, and no others, with \kit.
 #(define heads '(("normal" . ()) ("x" . cross) ("diamond" . harmonic-black) ("triangle" . do) ("slash" . slash) ("circle x" . xcircle)))
 #(define signs '(("" . #f) ("open" . open) ("half open" . halfopen) ("closed" . stopped)))
 #(define kit-style (make-hash-table))
@@ -53,7 +52,9 @@ lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRe
     \override SpacingSpanner.uniform-stretching = ##t
     \override TimeSignature.style = #'numbered
     % lines break where the source says so and nowhere else
-    \override NonMusicalPaperColumn.line-break-permission = ##f }
+    \override NonMusicalPaperColumn.line-break-permission = ##f
+    % and no page begins in the middle of a passage, unless the passage asks for it
+    \override NonMusicalPaperColumn.page-break-permission = ##f }
   \context { \DrumStaff drumStyleTable = #kit-style drumPitchTable = #(alist->hash-table midiDrumPitches)
     \numericTimeSignature
     \consists Merge_rests_engraver

@@ -11,7 +11,7 @@ from engraver.rhythm import Span
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
     cells = lesson.facts.cells
-    if cells is None or cells.start or is_barwise(lesson.groove, lesson.facts):
+    if cells is None or cells.start or lesson.groove.pickup or is_barwise(lesson.groove, lesson.facts):
         return
     first = next((layer.name for layer in lesson.groove.layers if layer.cycles), None)
     passage = regroup(figure_of(lesson.groove, lesson.facts), lesson.facts)

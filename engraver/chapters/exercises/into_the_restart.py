@@ -14,9 +14,9 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
     if cells is None or not cells.remainder or len(lesson.groove.bars) < 2:
         return
     steady = lesson.groove.keep([layer.name for layer in lesson.groove.layers if _is_steady(layer.role, layer.silences)])
-    last, first = steady.bars[-1], steady.bars[0]
-    row = ribbons(lesson.facts)
-    groove = bars(steady, len(steady.bars) - 1, len(steady.bars) - 1).then(bars(steady, 0, 0))
+    last, first = steady.bars[-1], steady.bars[1 if steady.pickup else 0]
+    row = ribbons(lesson.groove, lesson.facts)
+    groove = bars(steady, len(steady.bars) - 1, len(steady.bars) - 1).then(steady.slice(first.span))
     marks = ribbons_in(row, last.span) + ribbons_in(row, first.span)
     yield Draft(say("exercise restart"), say("exercise restart task"), groove, last.start, marks)
 

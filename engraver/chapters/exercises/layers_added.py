@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft, Lesson, bars, shortest_loop
-from engraver.rhythm import Layer, Role
+from engraver.rhythm import Groove, Layer, Role
+
+LEAST = 3  # strokes a bar of a layer that is worth playing alone
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
@@ -24,7 +26,8 @@ def _alone_and_added(lesson: Lesson, layer: Layer, names: list[str]) -> Iterable
     if len(names) == 1:
         yield Draft(say("exercise first", layer=layer.name), say("exercise first task"), alone)
         return
-    yield Draft(say("exercise alone", layer=layer.name), say("exercise alone task"), alone)
+    if _is_worth_it(alone):
+        yield Draft(say("exercise alone", layer=layer.name), say("exercise alone task"), alone)
     together = shortest_loop(lesson.groove.keep(names))
     yield Draft(say("exercise added", layer=layer.name), say("exercise added task"), together)
 
@@ -36,8 +39,13 @@ def _in_and_out(lesson: Lesson, layer: Layer, names: list[str]) -> Iterable[Draf
     if not starts or len(whole.bars) < 2:
         return
     first = whole.bar_at(min(starts))
-    groove = bars(whole, first, len(whole.bars) - 1).then(bars(whole, 0, 0))
+    start = 1 if whole.pickup else 0
+    groove = bars(whole, first, len(whole.bars) - 1).then(bars(whole, start, start))
     say = lesson.words
     yield Draft(
         say("exercise fill", layer=layer.name), say("exercise fill task"), groove, lesson.groove.bars[first].start
     )
+
+
+def _is_worth_it(alone: Groove) -> bool:
+    return len(alone.strokes) >= LEAST * len(alone.bars)

@@ -1,0 +1,5 @@
+"""``python -m engraver``."""
+
+from engraver.cli import main
+
+main()

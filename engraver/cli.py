@@ -1,0 +1,160 @@
+"""The command line: arguments in, exit code out.
+
+Exit codes: 0 all is well, 1 the author's files have faults, 2 the command was called wrongly, 3 engraving or binding
+failed, 4 a program or font is missing, 5 the proof found a difference.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import click
+from rich.console import Console
+from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
+
+from engraver import __version__, build, definition
+from engraver.errors import DefinitionError, EngraverError, EngravingError, MissingTool, ProofError
+from engraver.starter import copy_starter
+
+EXIT_CODES: tuple[tuple[type[EngraverError], int], ...] = (
+    (DefinitionError, 1),
+    (EngravingError, 3),
+    (MissingTool, 4),
+    (ProofError, 5),
+)
+
+
+def main() -> None:
+    """Run a command; every mistake of a user is told in words."""
+    try:
+        commands(standalone_mode=False)
+    except EngraverError as error:
+        click.echo(str(error), err=True)
+        sys.exit(next((code for kind, code in EXIT_CODES if isinstance(error, kind)), 3))
+    except click.exceptions.Exit as ended:
+        sys.exit(ended.exit_code)
+    except click.Abort:
+        click.echo("stopped; the last book that was made is still there", err=True)
+        sys.exit(130)
+    except click.ClickException as error:
+        error.show()
+        sys.exit(error.exit_code)
+    except OSError as error:
+        click.echo(f"{error.filename or 'a file'}: {error.strerror or error}", err=True)
+        sys.exit(3)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, message="engraver %(version)s")
+def commands() -> None:
+    """Turn one small text file per drum groove into the pages of a method book.
+
+    Start with "engraver new my-book", look into the files that it makes, then "engraver build my-book".
+    """
+
+
+def _folder(command: Callable[..., Any]) -> Callable[..., Any]:
+    return click.argument("folder", default=".", type=click.Path(path_type=Path))(command)
+
+
+def _engine(command: Callable[..., Any]) -> Callable[..., Any]:
+    for option in (
+        click.option(
+            "--out",
+            type=click.Path(path_type=Path, file_okay=False),
+            default=Path("build"),
+            show_default=True,
+            help="Where the book goes, and the engraved pages that are kept for the next time.",
+        ),
+        click.option(
+            "--lilypond",
+            metavar="PATH",
+            help="A LilyPond to use instead of the one that came with Engraver (or name it in ENGRAVER_LILYPOND).",
+        ),
+        click.option("--jobs", type=click.IntRange(1, 64), help="How many pages to engrave at once; one for each core."),
+    ):
+        command = option(command)
+    return command
+
+
+@commands.command("build")
+@_folder
+@_engine
+@click.option("--explain", is_flag=True, help="Say which chapters were engraved now, and where the time went.")
+def build_command(folder: Path, out: Path, lilypond: str | None, jobs: int | None, explain: bool) -> None:
+    """Make the book of FOLDER (the current folder if none is named) as one PDF.
+
+    FOLDER holds book.yaml, style.yaml if you want one, and a file for each groove in grooves/. What is wrong with them
+    is told with file, line and column; a book that was made before then stays as it was.
+    """
+    where = build.Where(folder, out, lilypond, jobs)
+    with _watched() as progress:
+        report = build.build(where, progress)
+    for warning in report.warnings:
+        click.echo(f"warning: {warning}", err=True)
+    if explain:
+        click.echo(f"engraved now: {', '.join(report.fresh) or 'nothing'}")
+        for what, seconds in report.times.items():
+            click.echo(f"{seconds:7.2f} s  {what}")
+    click.echo(f"{report.book}: {report.pages} pages, {report.chapters} chapters")
+
+
+@commands.command()
+@_folder
+def check(folder: Path) -> None:
+    """Look for faults in the files of FOLDER and list all of them; nothing is engraved."""
+    problems = definition.check(folder)
+    if problems:
+        raise DefinitionError(problems)
+    book = definition.read(folder)
+    build.plan_book(book)
+    click.echo(f"{folder}: no faults in {len(book.chapters)} grooves")
+
+
+@commands.command()
+@_folder
+@_engine
+def verify(folder: Path, out: Path, lilypond: str | None, jobs: int | None) -> None:
+    """Prove that no stroke is lost: every score of FOLDER is played and read back, and compared with its groove.
+
+    Two things are compared stroke by stroke: what LilyPond performs, and the ink that it draws.
+    """
+    where = build.Where(folder, out, lilypond, jobs)
+    with _watched() as progress:
+        proved = build.verify(where, progress)
+    click.echo(f"{folder}: {proved.strokes} strokes in {proved.scores} scores, none lost in sound or in ink")
+
+
+@commands.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+def new(folder: Path) -> None:
+    """Make FOLDER with a small book in it that can be built at once."""
+    copy_starter(folder)
+    click.echo(f"{folder} is ready: engraver build {folder}")
+
+
+@commands.command()
+@click.argument("name", type=click.Choice(["book", "style", "groove"]))
+def schema(name: str) -> None:
+    """Print the JSON Schema of book.yaml, style.yaml or a groove file, for an editor that completes and checks."""
+    match name:
+        case "book" | "style" | "groove":
+            click.echo(json.dumps(definition.json_schema(name), indent=2, ensure_ascii=False))
+
+
+@contextmanager
+def _watched() -> Iterator[build.Progress]:
+    """A progress bar on a terminal, silence elsewhere."""
+    console = Console(stderr=True)
+    if not console.is_terminal:
+        yield build.silent
+        return
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeElapsedColumn())
+    with Progress(*columns, console=console, transient=True) as bar:
+        task = bar.add_task("reading", total=None)
+        yield lambda what, done, total: bar.update(task, description=what, completed=done, total=total)
