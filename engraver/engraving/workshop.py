@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor, as_completed
 from contextlib import contextmanager
@@ -43,7 +44,7 @@ class Workshop:
         store_limit: int | None = None,
     ) -> None:
         self._engine, self._include, self._warm = engine, tuple(folder.absolute() for folder in include), warm
-        self._workers = workers or len(os.sched_getaffinity(0))
+        self._workers = workers or _cores()
         self._limits = limits or Limits()
         self._store = Store(store, store_limit)
         self._costs = Costs(store / "costs.json")
@@ -143,6 +144,10 @@ class Workshop:
             fix_date(pdf)
         files = tuple(sorted(path for path in folder.iterdir() if path.is_file() and path.name not in (SOURCE, LOG)))
         return _engraved(job, self._store.write(key, folder, Entry(files, complaints, ended.seconds)), fresh=True)
+
+
+def _cores() -> int:
+    return len(os.sched_getaffinity(0)) if sys.platform == "linux" else os.cpu_count() or 1
 
 
 def _engraved(job: Job, entry: Entry, *, fresh: bool) -> Engraved:

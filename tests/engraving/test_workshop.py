@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import os
 import resource
+import shutil
+from pathlib import Path
 
+import font_source_sans_pro
 import pytest
 from pypdf import PdfReader
 
@@ -94,6 +97,21 @@ def test_include_folders_are_found_and_count(shop, tmp_path):
             made += workshop.engrave([job])
     assert [(result.failure, result.fresh) for result in made] == [("", True), ("", False), ("", True)]
     assert made[0].pdf.read_bytes() != made[2].pdf.read_bytes()
+
+
+def test_pages_do_not_tell_where_their_includes_lie(shop, tmp_path):
+    """Fonts too: the page sets a word in one that it finds through the include folder."""
+    font = Path(font_source_sans_pro.__file__).parent / "files" / "SourceSansPro-Regular.ttf"
+    job = Job("kit", f'{VERSION}\\include "kit.ily"\n\\markup \\override #\'(font-name . "Source Sans Pro") "word"\n')
+    pages = []
+    for place in ("here", "some where else"):
+        (tmp_path / place).mkdir()
+        shutil.copy(font, tmp_path / place / "word.ttf")
+        (tmp_path / place / "kit.ily").write_text('#(ly:font-config-add-font (ly:find-file "word.ttf"))\n')
+        with shop(store=f"store {place}", include=(tmp_path / place,)) as workshop:
+            pages.append(workshop.engrave([job])[0].pdf)
+    assert pages[0].read_bytes() == pages[1].read_bytes()
+    assert b"SourceSansPro" in pages[0].read_bytes()
 
 
 def test_complaints_about_an_included_file_name_it_from_its_folder(shop, tmp_path):
