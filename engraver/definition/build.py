@@ -6,8 +6,9 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from engraver.definition.grid import Grid, join, runs
+from engraver.definition.laid import Laid, LaidMark
 from engraver.definition.lanes import Lane
-from engraver.definition.laying import Laid, LaidMark, lay_lane
+from engraver.definition.laying import lay_lane
 from engraver.definition.meters import counted_beat
 from engraver.definition.pattern import SIDES, STROKES
 from engraver.definition.schema import GrooveDefinition, LayerDefinition, RepeatDefinition
@@ -46,7 +47,10 @@ def lay_layers(definition: GrooveDefinition, grid: Grid) -> tuple[LaidLayer, ...
 def to_groove(definition: GrooveDefinition) -> Groove:
     """The groove of a definition that was read without a fault."""
     grid = Grid.of(definition)
-    layers = lay_layers(definition, grid)
+    return assemble(definition, grid, lay_layers(definition, grid))
+
+
+def assemble(definition: GrooveDefinition, grid: Grid, layers: tuple[LaidLayer, ...]) -> Groove:
     everyone = frozenset(name for layer in definition.layers for name, _ in layer.strokes)
     tuplets = {Tuplet(laid.span, laid.count) for each in layers for _, _, lane in each.lanes for laid in lane.tuplets}
     return Groove(

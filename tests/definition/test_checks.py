@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from engraver.definition import checks, parse_groove
-from engraver.definition.checks import CHECKS, Subject
+from engraver.definition.checks import CHECKS
+from engraver.definition.subject import Subject
 from engraver.errors import DefinitionError, Problem
 
 TABLE = Path(__file__).with_name("faults.txt").read_text("utf-8")
