@@ -10,7 +10,20 @@ import pytest
 
 from engraver.errors import NotationError
 from engraver.notation import Note, Score, VoiceName, write
-from engraver.rhythm import Bar, Groove, Instrument, Limbs, Meter, Ornament, Repeat, Section, Stroke, Touch
+from engraver.rhythm import (
+    Bar,
+    Groove,
+    Instrument,
+    Limbs,
+    Meter,
+    Ornament,
+    Repeat,
+    Section,
+    Span,
+    Stroke,
+    Touch,
+    Tuplet,
+)
 from engraver.style import KitRow, Rests, Style, standard_kit
 from tests.notation.rendering import groove_of, render, strokes, written
 
@@ -129,6 +142,12 @@ def test_a_refusal_counts_bars_from_the_first_whole_one() -> None:
         write(groove_of(struck, "4/4,4/4", pickup=F(1, 4)), Style())
     with pytest.raises(NotationError, match="the pickup, beat 4"):
         write(groove_of(strokes("snare", "-x", F(1, 128)), "4/4,4/4", pickup=F(1, 4)), Style())
+
+
+def test_a_tuplet_finer_than_64ths_is_refused() -> None:
+    groove = groove_of(strokes("snare", "-x", F(1, 12) / 32), "1/4", (Tuplet(Span(F(0), F(1, 4)), 3),))
+    with pytest.raises(NotationError, match="bar 1, beat 1"):
+        write(groove, Style())
 
 
 def test_regrouping_moves_no_stroke() -> None:

@@ -83,6 +83,8 @@ PLAIN = [
     ("4+3/8", E, "xxxxx--", "[8 8 8 8] 4.", "a beat of four as stated", "CP"),
     ("4+3/8", S, "xxxxx-x-x-----", "[16 16 16 16] [8 8] 4.", "sixteenths by quarters in a long beat", "RT"),
     ("3+2/4", E, "xxxxxxxxxx", "[8 8 8 8 8 8] [8 8 8 8]", "groups as stated", "CP"),
+    ("2/2", S, "---x------------", "r8 r16 16 r4 r2", "no dotted rest in a longer simple beat", "Ours"),
+    ("6/8", S, "---x--------", "r8 r16 16 r8 r4.", "a rest for each eighth of a compound beat", "Ours"),
     # finer grids
     ("1/4", T32, "xxxxxxxx", "[32 32 32 32 32 32 32 32]", "32nds in their beat", "CP"),
     ("1/4", T32, "x----x--", "[8 r32 16.]", "five 32nds: eighth and rest", "Ours"),
@@ -138,6 +140,7 @@ AUTHORED = [
     ("4/4", "x-x---", F(1, 6), Span(F(0), F(1, 2)), 3, "3:2<{2 4}> r2", "with a half note in it"),
     ("2/4", "xxxxx", F(1, 10), Span(F(0), F(1, 2)), 5, "5:4{[8 8 8 8 8]}", "five over both beats share one beam"),
     ("6/8", "xxxx", F(3, 16), Span(F(0), F(3, 8)), 2, "2:3{[8 8]} [8. 16] r8", "a duplet only where it is bracketed"),
+    ("6/8", "x-xx", F(3, 16), Span(F(0), F(3, 8)), 2, "4. [8. 16] r8", "only its first note: no bracket"),
     ("4/4", "xxx---------", T24, Span(F(0), F(1, 8)), 3, "3:2{[16 16 16]} r8 r4 r2", "a triplet within the beat"),
     ("1/4", "x-xxx-", T24, Span(F(0), F(1, 4)), 3, "3:2{[8 16 16 8]}", "halves of its notes may stand in it"),
     ("1/4", "x-----", T24, Span(F(0), F(1, 4)), 6, "4", "only its first note: no bracket"),
@@ -232,6 +235,11 @@ def test_ornaments_of_a_sixteenth(pattern: str, expected: str, rule: str) -> Non
 def test_a_double_beside_a_plain_stroke_is_written_out() -> None:
     groove = groove_of((*strokes("snare", "=---", S), *strokes("ride", "x---", S)), "1/4")
     assert written(groove) == "[32 16.] r8"
+
+
+def test_a_double_of_a_dotted_step_is_written_out() -> None:
+    """A slash on a dotted note would be read as three strokes. Ours."""
+    assert written(groove_of(strokes("snare", "=", F(3, 16)), "1/4")) == "[16. 32] r8"
 
 
 def test_a_double_on_a_triplet_note_keeps_its_slash() -> None:
