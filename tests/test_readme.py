@@ -1,0 +1,122 @@
+"""What the README tells of the format is what the program reads and prints."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+import yaml
+
+from engraver import definition
+from engraver.definition.pattern import STROKES
+from engraver.errors import DefinitionError
+from engraver.rhythm import Limbs
+from engraver.starter import copy_starter
+from engraver.style import Style
+
+README = (Path(__file__).parents[1] / "README.md").read_text("utf-8")
+BLOCKS = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
+GROOVES = [block for block in BLOCKS if "kit:" not in block]
+
+
+def section(heading: str) -> str:
+    """From a heading to the next."""
+    match = re.search(rf"^#+ {re.escape(heading)}\n(.*?)(?=^#+ |\Z)", README, re.DOTALL | re.MULTILINE)
+    assert match, heading
+    return match[1]
+
+
+def keys(text: str) -> list[str]:
+    """The first column of its tables."""
+    return re.findall(r"^\| `([^`]+)` \|", text, re.MULTILINE)
+
+
+def groove_of(block: str) -> str:
+    """A block that shows some keys, with the rest of what a groove needs."""
+    needed = {"title": "Example", "tempo": "80", "layers": '[{name: Backbeat, strokes: {snare: {cycle: "x"}}}]'}
+    return block + "".join(f"\n{key}: {value}" for key, value in needed.items() if f"\n{key}:" not in f"\n{block}")
+
+
+@pytest.mark.parametrize("block", GROOVES)
+def test_every_example_of_a_groove_can_be_read(block: str) -> None:
+    assert definition.to_groove(definition.parse_groove(groove_of(block))).strokes
+
+
+def test_the_example_of_a_kit_can_be_read(tmp_path: Path) -> None:
+    (tmp_path / "style.yaml").write_text(next(block for block in BLOCKS if "kit:" in block), "utf-8")
+    kit = definition.read_style(tmp_path).kit
+    assert {row.instrument.name for row in kit.rows} - {row.instrument.name for row in Style().kit.rows} == {"log drum"}
+
+
+def properties(schema: dict[str, object], *path: str) -> list[str]:
+    """The keys of a record within a JSON Schema."""
+    at: object = schema
+    for name in path:
+        assert isinstance(at, dict)
+        at = at[name]
+    assert isinstance(at, dict)
+    return list(at["properties"])
+
+
+def test_the_tables_hold_every_key_of_the_three_files() -> None:
+    groove = section("Writing a groove")
+    assert keys(groove) == properties(definition.json_schema("groove"))
+    assert keys(section("book.yaml")) == properties(definition.json_schema("book"))
+    style = definition.json_schema("style")
+    row = properties(style, "properties", "kit", "additionalProperties")
+    assert keys(section("style.yaml")) == [*properties(style), *row]
+
+
+def test_the_tables_hold_every_key_of_a_layer_and_of_an_exercise() -> None:
+    schema = definition.json_schema("groove")
+    layer = properties(schema, "properties", "layers", "items")
+    assert sorted(keys(section("Layers"))) == sorted(layer)
+    exercise = properties(schema, "properties", "exercises", "items")
+    assert keys(section("Exercises, cards, questions")) == exercise
+
+
+def test_the_table_of_marks_holds_every_mark() -> None:
+    told = set(re.findall(r"`(\S)`", section("Marks"))) - {"|", "-"}
+    assert told == set(STROKES)
+
+
+def test_the_table_of_instruments_holds_the_standard_kit() -> None:
+    table = section("Instruments")
+    for limbs in Limbs:
+        row = re.search(rf"^\| {limbs.value} \| (.*) \|$", table, re.MULTILINE)
+        assert row
+        kit = {row.instrument.name for row in Style().kit.rows if row.limbs is limbs}
+        assert set(row[1].split(", ")) == kit
+
+
+def test_the_defaults_it_tells_are_those_of_a_style() -> None:
+    told = dict(re.findall(r"^\| `([^`]+)` \| .* \| ([^|]+) \|$", section("style.yaml"), re.MULTILINE))
+    style = Style()
+    assert told["design"] == style.design
+    assert told["paper"] == style.paper.name
+    assert float(told["staff size"]) == style.staff_size
+    assert told["language"] == style.language
+    assert told["ghosts"] == style.ghosts.value
+    assert told["counting"] == style.counting.value
+    assert told["rests"] == style.rests.value
+    assert {"yes": True, "no": False}[told["sticking"]] is style.sticking
+    assert {"yes": True, "no": False}[told["colours"]] is style.colours
+    assert {"left": True, "right": False}[told["handedness"]] is style.left_handed
+
+
+def test_the_faults_are_printed_as_it_shows_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    copy_starter(Path("my-book"))
+    file = Path("my-book/grooves/first-steps.yaml")
+    faulty = file.read_text("utf-8").replace("ride:  ", "ryde:  ").replace('"--X- --X-"', '"--Y- --X-"')
+    file.write_text(faulty, "utf-8")
+    with pytest.raises(DefinitionError) as raised:
+        definition.read(Path("my-book"))
+    shown = re.search(r"```text\n(.*?)\n```", section("When something is wrong"), re.DOTALL)
+    assert shown and shown[1] == str(raised.value)
+
+
+def test_its_blocks_are_yaml() -> None:
+    assert len(BLOCKS) >= 6
+    assert all(isinstance(yaml.safe_load(block), dict) for block in BLOCKS)
