@@ -212,9 +212,7 @@ def book_matter(book: BookDefinition, made: Sequence[Chapter]) -> Matter:
     plans = tuple(chapter.plan for chapter in made)
     cover = next(plan for plan in plans if plan.name == book.cover.name)
     parts = {part.chapters[0].name: part.title for part in book.parts}
-    said = BookWords(
-        book.title, book.subtitle, book.label, book.author, book.publisher, book.rights, book.edition
-    )
+    said = BookWords(book.title, book.subtitle, book.label, book.author, book.publisher, book.rights, book.edition)
     return Matter(said, plans, cover, book.style, words(book.style.language), parts)
 
 
@@ -291,9 +289,7 @@ def _labels(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf]) -> dict[str, 
     return {anchor: pagination.label_of(anchor) for anchor in pagination.anchors}
 
 
-def page_furniture(
-    pagination: Pagination, pieces: Sequence[Piece], say: Words
-) -> Iterator[lilypond.PageFurniture]:
+def page_furniture(pagination: Pagination, pieces: Sequence[Piece], say: Words) -> Iterator[lilypond.PageFurniture]:
     """What stands on each page that depends on its number or its chapter's."""
     for page in pagination.pages:
         piece = pieces[page.section]

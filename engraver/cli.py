@@ -76,7 +76,9 @@ def _engine(command: Callable[..., Any]) -> Callable[..., Any]:
             metavar="PATH",
             help="A LilyPond to use instead of the one that came with Engraver (or name it in ENGRAVER_LILYPOND).",
         ),
-        click.option("--jobs", type=click.IntRange(1, 64), help="How many pages to engrave at once; one for each core."),
+        click.option(
+            "--jobs", type=click.IntRange(1, 64), help="How many pages to engrave at once; one for each core."
+        ),
     ):
         command = option(command)
     return command

@@ -57,9 +57,7 @@ def _repeats(groove: Groove) -> int:
     return 8 if len(groove.bars) <= 2 else 4
 
 
-def _exercise(
-    draft: Draft, task: Prose, climb: tuple[int, ...], repeats: int, whole: Groove, number: int
-) -> Exercise:
+def _exercise(draft: Draft, task: Prose, climb: tuple[int, ...], repeats: int, whole: Groove, number: int) -> Exercise:
     groove = replace(draft.groove, repeats=(), sections=())
     passage = Passage(f"exercise {number}", groove, draft.offset, draft.ribbons, repeats, draft.scale)
     letters = tuple(dict.fromkeys(r.letter for r in draft.ribbons if r.letter and not r.cut))
@@ -67,15 +65,16 @@ def _exercise(
 
 
 def _share(draft: Draft, whole: Groove) -> Fraction:
-    """Strokes in a second beside those of the whole groove."""
-    here = len(draft.groove.strokes) / (draft.groove.length / draft.scale)
-    return min(Fraction(1), here / (len(whole.strokes) / whole.length))
+    """How much of the whole groove an exercise holds, in strokes."""
+    return min(Fraction(1), Fraction(len(draft.groove.strokes), max(1, len(whole.strokes))))
 
 
 def _own(listed: Iterable[ExerciseDefinition], groove: Groove, words: Words) -> Iterator[Exercise]:
     for number, own in enumerate(listed, start=1):
         draft = _window(own, groove, words)
-        climb = tuple(range(own.tempo.start, own.tempo.goal + 1, own.tempo.by)) if own.tempo else tempi(groove.tempo.bpm)
+        climb = (
+            tuple(range(own.tempo.start, own.tempo.goal + 1, own.tempo.by)) if own.tempo else tempi(groove.tempo.bpm)
+        )
         if own.tempo and climb[-1] != own.tempo.goal:
             climb += (own.tempo.goal,)
         yield _exercise(draft, own.text, climb, own.repeats or _repeats(draft.groove), groove, number)

@@ -41,7 +41,7 @@ class Passage:
 
 @dataclass(frozen=True, slots=True)
 class Exercise:
-    """``share``: strokes a second beside those of the whole groove, as a fraction of 1."""
+    """``share``: its strokes beside those of the whole groove, as a fraction of 1."""
 
     title: str
     task: Prose

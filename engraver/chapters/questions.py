@@ -23,7 +23,13 @@ def questions(definition: GrooveDefinition, groove: Groove, facts: Analysis, wor
 
 def _length(groove: Groove, facts: Analysis, say: Words) -> Iterator[Question]:
     cells = facts.cells
-    if cells is None or not cells.sure or cells.start or not cells.remainder or len({b.length for b in groove.bars}) > 1:
+    if (
+        cells is None
+        or not cells.sure
+        or cells.start
+        or not cells.remainder
+        or len({b.length for b in groove.bars}) > 1
+    ):
         return
     bars = 2 * int(facts.phrase.length / groove.bars[0].length)
     total = 2 * cells.phrase_steps

@@ -67,9 +67,7 @@ def title(matter: Matter) -> Source:
     lines = max(1, -(-len(words.title) // TITLE_LETTERS))
     cover = tuple(_cover_rows(matter.cover))
     shown = {"label": words.label, "title": words.title, "title_lines": lines, "subtitle": words.subtitle}
-    return matter.source(
-        "title", {**shown, "cover": cover, "author": words.author, "publisher": words.publisher}
-    )
+    return matter.source("title", {**shown, "cover": cover, "author": words.author, "publisher": words.publisher})
 
 
 def _cover_rows(plan: ChapterPlan) -> Iterator[str]:
@@ -91,7 +89,11 @@ def cautions(matter: Matter) -> Source:
     doses = tuple((level, float(allowed_minutes(level)), _duration(allowed_minutes(level), say)) for level in LEVELS)
     imprint = ". ".join(part.rstrip(".") for part in (words.edition, words.publisher) if part)
     origins = [f"{p.definition.title}: {p.definition.idea}" for p in matter.plans if p.definition.idea]
-    rights = [words.rights, *origins, f"{imprint}. {say('engraved with')}" if imprint else say("engraved with")]
+    rights = [
+        words.rights,
+        "  ".join(origins),
+        f"{imprint}. {say('engraved with')}" if imprint else say("engraved with"),
+    ]
     rights.append(say("cover picture", title=matter.cover.definition.title))
     return matter.source("cautions", {"doses": doses, "rights": tuple(text for text in rights if text)})
 
@@ -151,7 +153,6 @@ def _entry(matter: Matter, number: int, plan: ChapterPlan) -> dict[str, Any]:
         "anchor": anchor("chapter", plan.name),
         "number": str(number),
         "title": plan.definition.title,
-        "grade": max((exercise.grade for exercise in plan.exercises), default=1),
         "meter": rows[say("meter")],
         "log": log,
         "dots": dots,
@@ -175,7 +176,6 @@ def how_to(matter: Matter) -> Source:
         "signs": shown,
         "cells": ("A", "B'") if known else (),
         "left": any(cells.remainder for cells in known),
-        "tremolo_signs": False,
     }
     return matter.source("how-to", book, names=names, looks=(("A", 0, True), ("B'", 1, False)))
 

@@ -198,5 +198,3 @@ class _View:
             "count": self._say("times", n=exercise.passage.repeats),
             "score": self._engravable(exercise.passage, self._rows(exercise.passage.groove)),
         }
-
-

@@ -69,9 +69,7 @@ def ruler(plan: ChapterPlan, say: Words) -> dict[str, Any] | None:
                     (say("bar n", n=i + 1), tuple(int(b.length / step) for b in groove.bars[i].meter.beat_spans()))
                     for i in range(first, last)
                 ),
-                "cells": tuple(
-                    part for place in found for part in _cell_in_row(place, low, high, edges, cells.length)
-                ),
+                "cells": tuple(part for place in found for part in _cell_in_row(place, low, high, edges, cells.length)),
                 "left": tuple(
                     (max(a, low) - low, min(a + n, high) - max(a, low)) for a, n in left if a < high and a + n > low
                 ),
@@ -81,7 +79,9 @@ def ruler(plan: ChapterPlan, say: Words) -> dict[str, Any] | None:
     meets = say("together")
     if realign and realign.lcm < cells.phrase_steps:
         meets = say(
-            "together again", cells=say("n cells", n=realign.cells, count=say.number(realign.cells)), bars=say("n bars", n=realign.bars)
+            "together again",
+            cells=say("n cells", n=realign.cells, count=say.number(realign.cells)),
+            bars=say("n bars", n=realign.bars),
         )
     rest = say("left over", n=cells.remainder, count=say.number(cells.remainder)) if cells.remainder else ""
     per = max(edges[last] - edges[first] for first, last in _ruler_rows(edges))
@@ -151,7 +151,7 @@ def _capital(text: str) -> str:
 
 def letters(plan: ChapterPlan, say: Words, width: float) -> dict[str, Any] | None:
     cells = sure_cells(plan)
-    if cells is None or plan.regrouped is None:
+    if cells is None or plan.regrouped is None or len(set(cells.full)) < 2:
         return None
     changed = sum(a != b for a, b in zip(cells.skeleton, cells.full, strict=True))
     text = _order(plan, say)
@@ -253,7 +253,13 @@ def _strip(say: Words, names: tuple[str, ...], centre: Fraction, text: str, widt
 def picture(plan: ChapterPlan, say: Words, kit: Kit) -> dict[str, Any] | None:
     """Cells against beats on a circle and in a grid, from the start of the phrase until they meet again."""
     cells, cross, groove = sure_cells(plan), plan.facts.cell_against_beat, plan.groove
-    if cells is None or cross is None or cells.start or 1 in cross.ratio or cross.cycle_steps > min(40, plan.facts.steps):
+    if (
+        cells is None
+        or cross is None
+        or cells.start
+        or 1 in cross.ratio
+        or cross.cycle_steps > min(40, plan.facts.steps)
+    ):
         return None
     beat = groove.bars[0].meter.beat
     if beat is None:
@@ -294,4 +300,3 @@ def _grid_rows(figure: Groove, steps: int, step: Fraction, kit: Kit) -> Iterator
 def _box(figure: Groove, instrument: Instrument, onset: Fraction) -> str:
     shown = {Touch.GHOST: "g", Touch.PLAIN: "x", Touch.ACCENT: "X"}
     return next((shown[s.touch] for s in figure.strokes if s.onset == onset and s.instrument == instrument), "-")
-

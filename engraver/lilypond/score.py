@@ -69,8 +69,13 @@ def _voice(score: Score, staff: Staff, name: VoiceName) -> str:
     lines = [f"      \\new DrumVoice {{ \\{name.value} \\drummode {{"]
     if staff.repeats > 1:
         lines.append(f'        \\bar ".|:" \\repeat volta {staff.repeats} {{')
+    in_endings = False
     for index, bar in enumerate(score.bars):
+        in_endings = in_endings or bool(bar.ending)
         lines.extend(_bar(score, staff, name, index, bar))
+        if bar.closes_repeat:
+            lines.append("        } }" if in_endings else "        }")
+            in_endings = False
     if staff.repeats > 1:
         lines.append("        }")
     if staff.ending and name is VoiceName.UPPER:
@@ -89,7 +94,6 @@ def _bar(score: Score, staff: Staff, name: VoiceName, index: int, bar: StaffBar)
     span = Span(bar.span.start / staff.scale, bar.span.end / staff.scale).shift(staff.offset)
     where = f"% {staff.part}, bar {index + 1}, {VOICES[name].value}, {span.start} to {span.end}"
     yield f"        {sync}{music} |{end}  {where}"
-    yield from _closings(bar)
 
 
 def _silence(voice: Voice, bar: StaffBar) -> str:
@@ -109,11 +113,6 @@ def _openings(bar: StaffBar, upper: bool) -> Iterator[str]:
             yield f"        \\partial 1*{bar.span.length}"
         if bar.section:
             yield f"        \\sectionLabel {quoted(bar.section)}"
-
-
-def _closings(bar: StaffBar) -> Iterator[str]:
-    if bar.closes_repeat:
-        yield "        } }" if bar.ending else "        }"
 
 
 def _meter(meter: Meter) -> str:
@@ -197,4 +196,3 @@ def _graces(note: Note, staff: Staff) -> str:
     if count == 1:
         return f"\\slashedGrace {{ {one}8 }} "
     return "\\grace { " + " ".join(f"{one}16{mark}" for mark in ["[", *[""] * (count - 2), "]"]) + " } "
-

@@ -113,21 +113,20 @@
 #(define-markup-command (entry layout props target title words) (string? string? string?)
   (pile layout props main-w (list
     (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 5 (make-place-markup "entry" target 20 3))
-      (make-at-markup 0 5 (make-tx-markup 'fact title)) (make-at-markup 58 5 (make-tx-markup 'small words))))) 9.5)))
+      (make-at-markup 0 5 (make-tx-markup 'fact title)) (make-at-markup 58 5 (make-tx-markup 'small words))))) 4.2)))
 #(define-markup-command (sub-entry layout props target title words) (string? string? string?)
   (pile layout props main-w (list
     (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 4.4 (make-place-markup "sub-entry" target 20 3))
       (make-at-markup 0 4.4 (make-tx-markup 'num title)) (make-at-markup 58 4.4 (make-tx-markup 'small words))))) 6.4)))
 #(define-markup-command (full-rule layout props) ()
   (pile layout props main-w (list (make-at-markup margin-dx 0 (make-hline-markup (- right-x margin-x) 0.2 rule)))))
-#(define-markup-command (chapter-entry layout props target number title dots line strip) (string? string? string? number? markup? markup?)
+#(define-markup-command (chapter-entry layout props target number title line strip) (string? string? string? markup? markup?)
   (let ((u (unit layout)))
    (pile layout props main-w (list 2 (make-full-rule-markup) 3
     (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 6 (make-place-markup "chapter-entry" target 20 6))
        (make-at-markup 0 6 (make-tx-markup 'h2 number))
-       (make-at-markup 10 6 (interpret-fitted layout props 'h2 (- main-w 32) title))
-       (make-at-right-markup main-w 5 (make-grade-markup dots))))) 8.5
-    (make-at-markup 10 3.6 (make-tx-markup 'small line)) 5 (make-at-markup 10 0 strip) 2.5))))
+       (make-at-markup 10 6 (interpret-fitted layout props 'h2 (- main-w 12) title))))) 1.6
+    (make-at-markup 10 3.6 (make-tx-markup 'small line)) 2.2 (make-at-markup 10 0 strip) 1))))
 % one line, made smaller if it is too long
 #(define (interpret-fitted layout props name width text)
   (make-stencil-markup (fitted (interpret-markup layout props (make-tx-markup name text)) (* (unit layout) width))))
@@ -140,7 +139,7 @@
 % two columns of index groups: (title ((words numbers) ...))
 #(define (index-column layout props w title groups)
   (let ((u (unit layout)))
-   (pile layout props w (cons* (make-para-markup 'h3A w title) 3
+   (pile layout props w (cons* (make-para-markup 'h3A w (if (null? groups) "" title)) 3
     (append-map (lambda (g)
       (append (list (if (number? (car g)) (sized u (placed u (r-grade u (car g)) 0 3) w 6) (make-line-of-markup 'label LEFT w (spaced (car g)))) 1)
         (map (lambda (e) (sized u (interpret-markup layout props (make-overlay-markup (list
@@ -155,7 +154,7 @@
   (let* ((u (unit layout)) (s (ly:stencil-aligned-to (interpret-markup layout props m) X CENTER)))
    (sized u (ly:stencil-add (interpret-markup layout props (make-hline-markup w 0.2 rule))
      (placed u (interpret-markup layout props (make-para-markup 'smallInk w caption)) 0 1)
-     (placed u s (/ w 2) 19)) w 30)))
+     (placed u s (/ w 2) 17)) w 24.2)))
 #(define-markup-list-command (key-rows layout props items) (markup-list?)
   (let ((w (/ (- main-w 14.1) 4)))
    (let loop ((boxes (interpret-markup-list layout props items)) (rows '()))

@@ -64,7 +64,7 @@
      (map (lambda (a b k) (if (string=? a b) empty-stencil
         (r-box u (+ (* k cw) 0.28) (- (+ h h gap)) (- (* (+ k 1) cw) 0.28) (- 1 h) 0 change))) upper lower (iota n))
      (list (r-strip u layout props (- h) cw h 11 upper) (r-strip u layout props (- (+ h h gap)) cw h 11 lower))
-     (map (lambda (a b k) (if (or (string=? a b) (< cw 6)) empty-stencil
+     (map (lambda (a b k) (if (or (string=? a b) (< cw 11)) empty-stencil
         (r-face layout props u (* (+ k 0.5) cw) (- -1.0 h (/ gap 2)) CENTER sans-sb 7.5 changed-ink words))) upper lower (iota n))
      (list (r-left u (* n cw) (- h) st left h) (r-left u (* n cw) (- (+ h h gap)) st left h)))) w (+ h h gap 1))))
 #(define-markup-command (one-strip layout props w cw st names first left) (number? number? number? list? number? number?)

@@ -49,6 +49,8 @@ lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRe
     \override VerticalAxisGroup.nonstaff-nonstaff-spacing = #'((basic-distance . 2.6) (minimum-distance . 2.6) (padding . 0.2)) }
   \context { \Score
     \remove Bar_number_engraver
+    \override SectionLabel.font-name = #sans-sb \override SectionLabel.font-size = #-1
+    \override SectionLabel.padding = #1.6
     \override SpacingSpanner.uniform-stretching = ##t
     \override TimeSignature.style = #'numbered
     % lines break where the source says so and nowhere else

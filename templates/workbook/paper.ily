@@ -25,7 +25,7 @@
     (module-define! (current-module) 'fonts
       (make-pango-font-tree "Source Serif Pro" "Source Sans Pro" "Source Sans Pro" (/ staff-height pt 20))))
   indent = 0  tagline = ##f  print-page-number = ##f
-  top-margin = #(* mm body-y)  bottom-margin = 19\mm  left-margin = #(* mm main-x)  line-width = #(* mm main-w)
+  top-margin = #(* mm body-y)  bottom-margin = 18\mm  left-margin = #(* mm main-x)  line-width = #(* mm main-w)
   ragged-bottom = ##t  ragged-last-bottom = ##t  ragged-right = ##f
   oddHeaderMarkup = ##f  evenHeaderMarkup = ##f  oddFooterMarkup = ##f  evenFooterMarkup = ##f
   % blocks bring their own space above, so nothing is added between them

@@ -14,7 +14,7 @@ BAR = 12  # steps that a loop should have at least, so that it is more than a bl
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
     cells, say = lesson.facts.cells, lesson.words
-    if cells is None or is_barwise(lesson.groove, lesson.facts):
+    if cells is None or len(cells.cells) < 2 or is_barwise(lesson.groove, lesson.facts):
         return
     times = max(1, -(-BAR // cells.length))
     factor, unit = plain_step(lesson.facts.step)

@@ -35,10 +35,13 @@ def bars(groove: Groove, first: int, last: int) -> Groove:
     return groove.slice(Span(groove.bars[first].start, groove.bars[last].span.end))
 
 
+def without_pickup(groove: Groove) -> Groove:
+    """A loop begins on its first whole bar."""
+    return groove.slice(Span(groove.pickup, groove.length)) if groove.pickup else groove
+
+
 def shortest_loop(groove: Groove) -> Groove:
     """As few bars from the start as make the groove when they are repeated."""
-    if groove.pickup:
-        return groove
     for count in range(1, len(groove.bars)):
         if len(groove.bars) % count == 0 and _comes_back(groove, count):
             return bars(groove, 0, count - 1)

@@ -13,7 +13,9 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
     cells, say = lesson.facts.cells, lesson.words
     if cells is None or not cells.remainder or len(lesson.groove.bars) < 2:
         return
-    steady = lesson.groove.keep([layer.name for layer in lesson.groove.layers if _is_steady(layer.role, layer.silences)])
+    steady = lesson.groove.keep(
+        [layer.name for layer in lesson.groove.layers if _is_steady(layer.role, layer.silences)]
+    )
     last, first = steady.bars[-1], steady.bars[1 if steady.pickup else 0]
     row = ribbons(lesson.groove, lesson.facts)
     groove = bars(steady, len(steady.bars) - 1, len(steady.bars) - 1).then(steady.slice(first.span))

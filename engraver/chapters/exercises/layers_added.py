@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from engraver.chapters.exercises.draft import Draft, Lesson, bars, shortest_loop
+from engraver.chapters.exercises.draft import Draft, Lesson, bars, shortest_loop, without_pickup
 from engraver.rhythm import Groove, Layer, Role
 
 LEAST = 3  # strokes a bar of a layer that is worth playing alone
@@ -12,38 +12,41 @@ LEAST = 3  # strokes a bar of a layer that is worth playing alone
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
     names: list[str] = []
-    for layer in lesson.groove.layers:
+    groove = without_pickup(lesson.groove)
+    for layer in groove.layers:
         names.append(layer.name)
         if layer.silences or layer.role is Role.FILL:
-            yield from _in_and_out(lesson, layer, names)
+            yield from _in_and_out(lesson, groove, layer, names)
         else:
-            yield from _alone_and_added(lesson, layer, names)
+            yield from _alone_and_added(lesson, groove, layer, names)
 
 
-def _alone_and_added(lesson: Lesson, layer: Layer, names: list[str]) -> Iterable[Draft]:
+def _alone_and_added(lesson: Lesson, groove: Groove, layer: Layer, names: list[str]) -> Iterable[Draft]:
     say = lesson.words
-    alone = shortest_loop(lesson.groove.keep([layer.name]))
+    alone = shortest_loop(groove.keep([layer.name]))
     if len(names) == 1:
-        yield Draft(say("exercise first", layer=layer.name), say("exercise first task"), alone)
+        yield Draft(say("exercise first", layer=layer.name), say("exercise first task"), alone, lesson.groove.pickup)
         return
     if _is_worth_it(alone):
-        yield Draft(say("exercise alone", layer=layer.name), say("exercise alone task"), alone)
-    together = shortest_loop(lesson.groove.keep(names))
-    yield Draft(say("exercise added", layer=layer.name), say("exercise added task"), together)
+        yield Draft(say("exercise alone", layer=layer.name), say("exercise alone task"), alone, lesson.groove.pickup)
+    together = shortest_loop(groove.keep(names))
+    yield Draft(say("exercise added", layer=layer.name), say("exercise added task"), together, lesson.groove.pickup)
 
 
-def _in_and_out(lesson: Lesson, layer: Layer, names: list[str]) -> Iterable[Draft]:
+def _in_and_out(lesson: Lesson, groove: Groove, layer: Layer, names: list[str]) -> Iterable[Draft]:
     """From the bar in which the layer begins to the end, then the first bar again."""
-    whole = lesson.groove.keep(names)
+    whole = groove.keep(names)
     starts = [s.onset for s in layer.strokes] or [s.span.start for s in layer.silences]
     if not starts or len(whole.bars) < 2:
         return
     first = whole.bar_at(min(starts))
-    start = 1 if whole.pickup else 0
-    groove = bars(whole, first, len(whole.bars) - 1).then(bars(whole, start, start))
+    window = bars(whole, first, len(whole.bars) - 1).then(bars(whole, 0, 0))
     say = lesson.words
     yield Draft(
-        say("exercise fill", layer=layer.name), say("exercise fill task"), groove, lesson.groove.bars[first].start
+        say("exercise fill", layer=layer.name),
+        say("exercise fill task"),
+        window,
+        lesson.groove.pickup + whole.bars[first].start,
     )
 
 

@@ -1,0 +1,10 @@
+
+% Plays every note with a MIDI key of its own. Stands after a page's source; takes the names and keys of the notes.
+#(define sound-keys (make-hash-table))
+#(define (sound-pitch key) (ly:make-pitch (- (quotient key 12) 5) 0 (/ (remainder key 12) 2)))
+% begins with a capital, which no note's name does
+#(set! drumPitchNames (acons 'EndOfSound 'EndOfSound drumPitchNames))
+soundKeys = #(define-void-function (rows) (list?)
+  (for-each (lambda (row) (hashq-set! sound-keys (car row) (sound-pitch (cdr row)))) rows)
+  (hashq-set! sound-keys 'EndOfSound (sound-pitch 127)))
+endOfSound = \drummode { EndOfSound4 }
