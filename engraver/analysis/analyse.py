@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from engraver.analysis.cells import Frame, read_cells
+from engraver.analysis.cells import Frame, bare, read_cells
 from engraver.analysis.cross_rhythm import cell_against_beat, cross_rhythms, realign
 from engraver.analysis.grid import Grid, GridLayer, Rows, grid
 from engraver.analysis.report import Analysis, CellReading, StatedCells
 from engraver.analysis.roles import Roles, phrase_restarts, roles
+from engraver.analysis.segmentation import Places, find_cells
 from engraver.analysis.sequence import sequence
 from engraver.rhythm import Groove, Span
 
@@ -43,12 +44,28 @@ def _in_grid_steps(stated: StatedCells | None, times: Fraction) -> StatedCells |
 
 
 def _cells(grid: Grid, parts: Roles, rows: Rows, stated: StatedCells | None) -> CellReading | None:
-    """The author's cells, if they fit in the phrase at least once."""
-    if stated is None or stated.length < 1 or not 0 <= stated.start <= grid.phrase - stated.length:
+    """The author's cells if they fit in the phrase at least once, else those found."""
+    reading = _found(grid, rows) if stated is None else _stated(grid, parts, rows, stated)
+    return replace(reading, covered=covered(grid, parts, reading)) if reading else None
+
+
+def _stated(grid: Grid, parts: Roles, rows: Rows, stated: StatedCells) -> CellReading | None:
+    if stated.length < 1 or not 0 <= stated.start <= grid.phrase - stated.length:
         return None
     frame = Frame(stated.length, _restart(grid, parts, stated.length), stated.start)
-    reading = read_cells(grid, rows, frame, stated=True)
-    return replace(reading, covered=covered(grid, parts, reading))
+    return read_cells(grid, rows, frame, stated=True)
+
+
+def _found(grid: Grid, rows: Rows) -> CellReading | None:
+    """The length is taken from the skeleton, the letters then from all marks."""
+    end = grid.start + grid.passes * grid.phrase
+    skeletons = [row[grid.start : end] for row in bare(rows).values()]
+    found = find_cells(skeletons, Places(phrase_restarts(grid), grid.bar, grid.beat)) if grid.phrase else None
+    if found is None:
+        return None
+    frame = Frame(found.length, found.restart, found.start)
+    reading = read_cells(grid, rows, frame, stated=False)
+    return replace(reading, sure=found.is_sure, gain_bits=round(found.gain, 1), runner_up=found.runner_up)
 
 
 def _restart(grid: Grid, parts: Roles, length: int) -> int:

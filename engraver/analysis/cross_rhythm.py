@@ -95,17 +95,24 @@ def _beat(grid: Grid) -> NamedPulse | None:
 
 
 def _pulses(grid: Grid, lanes: Sequence[Lane]) -> Iterator[NamedPulse]:
-    """The pulse of each lane's strokes (ghosts are none), and that of its accents where it is another."""
+    """The pulse of each lane's strokes (ghosts are none), and that of its accents where it is another.
+
+    A stroke once a bar or less is as even, but nobody hears it as a pulse against another.
+    """
     tried = phrase_restarts(grid)
     steps = grid.passes * grid.phrase
     for lane in lanes:
         marks = _marks(grid, lane)[grid.start : grid.start + steps]
         struck = pulse([i for i, mark in enumerate(marks) if skeleton(mark) != SILENCE], steps, tried)
         accented = pulse([i for i, mark in enumerate(marks) if accents(mark)], steps, tried)
-        if struck:
+        if struck and _is_heard(struck, grid):
             yield NamedPulse(lane.instrument.name, struck)
-        if accented and (struck is None or accented != struck):
+        if accented and accented != struck and _is_heard(accented, grid):
             yield NamedPulse(lane.instrument.name, accented, accents=True)
+
+
+def _is_heard(pulse: Pulse, grid: Grid) -> bool:
+    return pulse.spacing < min(bar.length for bar in grid.bars if bar.start >= grid.start)
 
 
 def _marks(grid: Grid, lane: Lane) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import gcd
 
 from engraver.analysis.grid import Grid, GridCycle, GridLayer, Rows
 from engraver.analysis.marks import SILENCE, skeleton
@@ -71,7 +72,7 @@ def _period(frame: Sequence[str], grid: Grid) -> int | None:
     """The period within the phrase, or within a restart after fewer bars that repeats exactly."""
     found = period(frame)
     if grid.bar and found > grid.bar and found % grid.bar == 0:
-        within = min(period(frame[:restart]) for restart in _shorter(grid, found))
+        within = min((period(frame[:restart]) for restart in _shorter(grid, found)), default=found)
         if within * 4 <= found and grid.bar % within:
             return within
     return found if found * 2 <= len(frame) else None
@@ -92,7 +93,13 @@ def _keeps_time(p: Profile, grid: Grid) -> bool:
         return p.role is Role.TIME
     if p.is_ghosts or (p.written and _is_crossing(p.written.length, grid)):
         return False
-    return bool(grid.beat) and (grid.beat or 1) % period(p.marks) == 0
+    return _fits_beats(period(p.marks), grid)
+
+
+def _fits_beats(length: int, grid: Grid) -> bool:
+    """Uneven beats are ticked by their common unit, or by any pulse up to the shortest of them."""
+    beats = {beat for bar in grid.bars for beat in bar.beats}
+    return gcd(*beats) % length == 0 or (len(beats) > 1 and length <= min(beats))
 
 
 def _crosses(p: Profile, grid: Grid) -> bool:
