@@ -40,11 +40,18 @@ def flip_a_bit(path: Path) -> None:
     path.write_bytes(content)
 
 
+def replace_in(path: Path, old: bytes, new: bytes) -> None:
+    content = path.read_bytes()
+    assert old in content
+    path.write_bytes(content.replace(old, new))
+
+
 DAMAGE = {
     "a bit of the PDF": lambda place: flip_a_bit(place / "source.pdf"),
     "the PDF cut short": lambda place: (place / "source.pdf").write_bytes(b"%PDF-"),
     "no PDF": lambda place: (place / "source.pdf").unlink(),
     "a bit of the card": lambda place: flip_a_bit(place / "card.json"),
+    "a number on the card": lambda place: replace_in(place / "card.json", b"0.5", b"0.7"),
     "an empty card": lambda place: (place / "card.json").write_bytes(b""),
     "no card": lambda place: (place / "card.json").unlink(),
 }
