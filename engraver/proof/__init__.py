@@ -1,1 +1,11 @@
-"""."""
+"""Nothing lost, in sound and in ink: every engraved chapter is read back and compared with its groove.
+
+text = proof.source(chapter)                                   # ChapterSource -> the text of an engraving job
+differences = proof.compare(plan, style, chapter, engraved)    # what came of that job -> what is lost, if anything
+"""
+
+from engraver.proof.difference import Difference, Place
+from engraver.proof.source import source
+from engraver.proof.verify import compare
+
+__all__ = ["Difference", "Place", "compare", "source"]

@@ -1,0 +1,51 @@
+"""Nothing lost: a chapter's plan and what its proof's source became when it was engraved, to the differences."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from engraver.chapters import ChapterPlan
+from engraver.engraving import Engraved
+from engraver.errors import EngravingError, Problem
+from engraver.lilypond.chapter import ChapterSource
+from engraver.proof.compare_ink import compare_ink
+from engraver.proof.compare_sound import compare_sound
+from engraver.proof.difference import Difference, told
+from engraver.proof.ink import columns
+from engraver.proof.regrouped import compare_regrouped
+from engraver.proof.sound import performances
+from engraver.proof.source import keys, lines
+from engraver.style import Style
+
+
+def compare(plan: ChapterPlan, style: Style, chapter: ChapterSource, engraved: Engraved) -> tuple[Difference, ...]:
+    """Everything in which sound or ink is not the groove, in the order of the page; empty if nothing is lost.
+
+    ``engraved`` is the result of a job whose text is `source(chapter)`. Raises EngravingError if that failed.
+    """
+    if engraved.failure:
+        raise EngravingError(Problem(None, f"the proof of {plan.name} could not be engraved: {engraved.failure}"))
+    return tuple(_compare(plan, style, chapter, engraved))
+
+
+def _compare(plan: ChapterPlan, style: Style, chapter: ChapterSource, engraved: Engraved) -> Iterator[Difference]:
+    numbers = {name: number for number, name in enumerate(chapter.staves)}
+    played = performances(engraved.with_suffix(".midi"), keys(chapter.names))
+    inked = columns(_ink(engraved), lines(chapter))
+    for passage in plan.passages:
+        found = [
+            *compare_sound(passage, played.get(numbers.get(passage.name, -1))),
+            *compare_ink(passage.groove, style, inked.get(passage.name, ())),
+        ]
+        if passage is plan.regrouped:
+            found += compare_regrouped(plan.groove, passage)
+        yield from told(plan.name, passage.name, passage.groove, found)
+    if None in inked:
+        yield Difference(plan.name, "the pages", None, f"{len(inked[None])} columns of notes are in no passage")
+
+
+def _ink(engraved: Engraved) -> Path:
+    files = engraved.with_suffix(".ink")
+    assert len(files) == 1, f"{len(files)} files of ink"
+    return files[0]
