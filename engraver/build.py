@@ -11,13 +11,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from time import perf_counter
 
-from engraver import analysis, binding, chapters, definition, lilypond
-from engraver.binding import Bookmark, Imprint, Numbering, Pagination, Section, Sheaf, TrimSize
+from engraver import analysis, binding, chapters, collation, definition, lilypond, proof
+from engraver.binding import Imprint, TrimSize
 from engraver.chapters import ChapterPlan
-from engraver.definition import BackMatter, BookDefinition, ChapterDefinition, FrontMatter
+from engraver.definition import BackMatter, BookDefinition, ChapterDefinition
 from engraver.engraving import Complaint, Engine, Engraved, Job, Workshop
-from engraver.errors import EngravingError, Position, Problem
-from engraver.lilypond import BookWords, ChapterSource, Matter
+from engraver.errors import EngravingError, Position, Problem, ProofError
+from engraver.lilypond import ChapterSource
 from engraver.rhythm import Limbs
 from engraver.style import Words, words
 
@@ -65,17 +65,6 @@ class Chapter:
     source: ChapterSource
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """A sheaf of the book to be: how its pages are numbered, what the outline says of it, what its head says."""
-
-    name: str
-    numbering: Numbering
-    bookmarks: tuple[Bookmark, ...] = ()
-    head: tuple[str, str] | None = None
-    opener: str = ""  # the chapter number on its first page
-
-
 class Clock:
     """Adds up where the time goes."""
 
@@ -121,9 +110,9 @@ def build(where: Where, progress: Progress = silent) -> Report:
         book = definition.read(where.folder)
     with clock("writing LilyPond"):
         made = plan_book(book)
-        matter = book_matter(book, made)
+        matter = collation.book_matter(book, [chapter.plan for chapter in made])
         jobs = [Job(chapter.plan.name, chapter.source.text) for chapter in made]
-        around = dict(matter_sources(book, matter))
+        around = dict(collation.matter_sources(book, matter))
         jobs += [Job(name, text) for name, text in around.items()]
     with workshop(where, book) as shop:
         with clock("engraving"):
@@ -131,15 +120,17 @@ def build(where: Where, progress: Progress = silent) -> Report:
         warnings = complaints(made, results)
         with clock("binding"):
             sheaves = {name: binding.open_sheaf(_pdf(result)) for name, result in results.items()}
-            pieces = list(book_pieces(book, made, around, matter.say))
-            labels = _labels(pieces, sheaves)
+            pieces = list(collation.book_pieces(book, matter.plans, around, matter.say))
+            labels = collation.labels(pieces, sheaves)
         last = [Job("index", lilypond.index(matter, labels))] if BackMatter.INDEX in book.back else []
         with clock("engraving"):
             results |= engrave(shop, last, progress)
         with clock("binding"):
             sheaves |= {job.name: binding.open_sheaf(_pdf(results[job.name])) for job in last}
-            pagination = _paginate(pieces, sheaves)
-            sheet = Job("furniture", lilypond.furniture(matter, page_furniture(pagination, pieces, matter.say)))
+            pagination = collation.paginated(pieces, sheaves)
+            sheet = Job(
+                "furniture", lilypond.furniture(matter, collation.page_furniture(pagination, pieces, matter.say))
+            )
         with clock("engraving"):
             results |= engrave(shop, [sheet], progress)
         with clock("binding"):
@@ -151,6 +142,32 @@ def build(where: Where, progress: Progress = silent) -> Report:
         lilypond.lay_out(where.sources, {chapter.plan.name: chapter.source.text for chapter in made})
     fresh = tuple(name for name, result in results.items() if result.fresh)
     return Report(where.book, len(pagination.pages), len(made), fresh, tuple(warnings), clock.times)
+
+
+@dataclass(frozen=True, slots=True)
+class Proved:
+    """What a proof went through without finding a difference."""
+
+    scores: int
+    strokes: int
+
+
+def verify(where: Where, progress: Progress = silent) -> Proved:
+    """Play and read back every score of the book. Raises ProofError with every difference, at the author's line."""
+    book = definition.read(where.folder)
+    made = plan_book(book)
+    with workshop(where, book) as shop:
+        results = engrave(shop, [Job(chapter.plan.name, proof.source(chapter.source)) for chapter in made], progress)
+    lost = [problem for chapter in made for problem in _lost(chapter, book, results[chapter.plan.name])]
+    if lost:
+        raise ProofError(lost)
+    passages = [passage for chapter in made for passage in chapter.plan.passages]
+    return Proved(len(passages), sum(len(passage.groove.strokes) for passage in passages))
+
+
+def _lost(chapter: Chapter, book: BookDefinition, result: Engraved) -> Iterator[Problem]:
+    for difference in proof.compare(chapter.plan, book.style, chapter.source, result):
+        yield Problem(_title_place(chapter), str(difference))
 
 
 # ------------------------------------------------------------------ engraving, and what LilyPond says of it
@@ -205,104 +222,3 @@ def _pdf(result: Engraved) -> Path:
     if result.pdf is None:
         raise EngravingError(Problem(None, f"{result.job.name} could not be engraved: {result.failure}"))
     return result.pdf
-
-
-# ------------------------------------------------------------------ the order of the book
-def book_matter(book: BookDefinition, made: Sequence[Chapter]) -> Matter:
-    plans = tuple(chapter.plan for chapter in made)
-    cover = next(plan for plan in plans if plan.name == book.cover.name)
-    parts = {part.chapters[0].name: part.title for part in book.parts}
-    said = BookWords(book.title, book.subtitle, book.label, book.author, book.publisher, book.rights, book.edition)
-    return Matter(said, plans, cover, book.style, words(book.style.language), parts)
-
-
-def matter_sources(book: BookDefinition, matter: Matter) -> Iterator[tuple[str, lilypond.Source]]:
-    """Every page around the chapters but the index, which has to know the pages first."""
-    front = [piece.value for piece in book.front]
-    asked = lilypond.answers(matter) if BackMatter.ANSWERS in book.back else None
-    back = [piece.value for piece in book.back if piece is not BackMatter.ANSWERS or asked]
-    yield "title", lilypond.title(matter)
-    for piece in book.front:
-        match piece:
-            case FrontMatter.CAUTIONS:
-                yield "cautions", lilypond.cautions(matter)
-            case FrontMatter.CONTENTS:
-                yield "contents", lilypond.contents(matter, front, back)
-            case FrontMatter.HOW_TO:
-                yield "how-to", lilypond.how_to(matter)
-    if asked:
-        yield "answers", asked
-    if BackMatter.LOG in book.back:
-        yield "log", lilypond.log(matter)
-
-
-def book_pieces(
-    book: BookDefinition, made: Sequence[Chapter], around: Mapping[str, object], say: Words
-) -> Iterator[Piece]:
-    yield Piece("title", Numbering.ROMAN)
-    titles = {"cautions": "cautions", "contents": "contents", "how-to": "how to"}
-    for front in book.front:
-        name = front.value
-        head = ("", say(titles[name])) if front is FrontMatter.HOW_TO else None
-        yield Piece(name, Numbering.ROMAN, (Bookmark(say(titles[name])),), head)
-    parts = {part.chapters[0].name: part.title for part in book.parts}
-    for number, chapter in enumerate(made, start=1):
-        yield _chapter_piece(number, chapter.plan, parts.get(chapter.plan.name), bool(parts), say)
-    back = {"answers": "answers", "log": "practice log", "index": "index"}
-    for piece in book.back:
-        if piece.value in around or piece is BackMatter.INDEX:
-            head = ("", say(back[piece.value])) if piece is BackMatter.LOG else None
-            yield Piece(piece.value, Numbering.ARABIC, (Bookmark(say(back[piece.value])),), head)
-
-
-def _chapter_piece(number: int, plan: ChapterPlan, part: str | None, in_parts: bool, say: Words) -> Piece:
-    level = 1 if in_parts else 0
-    marks = [Bookmark(part)] if part else []
-    marks.append(Bookmark(f"{number}  {plan.definition.title}", level, f"chapter:{plan.name}"))
-    if plan.regrouped:
-        marks.append(Bookmark(say("regrouped view"), level + 1, f"chapter:{plan.name}:regrouped"))
-    if plan.cards:
-        marks.append(Bookmark(say("cell key").capitalize(), level + 1, f"chapter:{plan.name}:cells"))
-    if plan.exercises:
-        marks.append(Bookmark(say("exercises"), level + 1, f"exercise:{plan.name}:1"))
-    head = (say("chapter n", n=number), plan.definition.title)
-    return Piece(plan.name, Numbering.ARABIC, tuple(marks), head, str(number))
-
-
-def _sections(pieces: Iterable[Piece], sheaves: Mapping[str, Sheaf]) -> list[Section]:
-    body = False
-    sections = []
-    for piece in pieces:
-        starts_body = piece.numbering is Numbering.ARABIC and not body
-        body = body or starts_body
-        sections.append(Section(sheaves[piece.name], piece.numbering, starts_body, piece.bookmarks))
-    return sections
-
-
-def _paginate(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf]) -> Pagination:
-    return binding.paginate(_sections(pieces, sheaves))
-
-
-def _labels(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf]) -> dict[str, str]:
-    """What the pages of the body are called, before the index is there to be counted."""
-    pagination = _paginate([piece for piece in pieces if piece.name in sheaves], sheaves)
-    return {anchor: pagination.label_of(anchor) for anchor in pagination.anchors}
-
-
-def page_furniture(pagination: Pagination, pieces: Sequence[Piece], say: Words) -> Iterator[lilypond.PageFurniture]:
-    """What stands on each page that depends on its number or its chapter's."""
-    for page in pagination.pages:
-        piece = pieces[page.section]
-        first = page.page == 0
-        shows_head = piece.head is not None and not page.is_blank and not (first and piece.opener)
-        yield lilypond.PageFurniture(
-            folio="" if page.is_blank or piece.name == "title" else page.label,
-            recto=page.is_recto,
-            head=piece.head if shows_head else None,
-            number=piece.opener if first else "",
-            fills=tuple(
-                lilypond.Filled(spot.kind, pagination.label_of(spot.name), spot.x0, spot.x1, spot.bottom)
-                for spot in pagination.spots_on(page)
-                if spot.is_place
-            ),
-        )

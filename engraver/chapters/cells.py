@@ -58,7 +58,7 @@ def is_barwise(groove: Groove, facts: Analysis) -> bool:
 
 
 def cells_a_bar(groove: Groove, facts: Analysis) -> int:
-    """As many as come back in the same order if that makes a readable bar, else what comes nearest to the groove's own."""
+    """As many as come back in the same order, if that makes a readable bar; else nearest to the groove's own bar."""
     cells = facts.cells
     assert cells
     bar = int(groove.bars[-1].meter.length / facts.step)
@@ -119,7 +119,7 @@ def ribbons_in(row: tuple[Ribbon, ...], span: Span) -> tuple[Ribbon, ...]:
         whole = Span(start, start + ribbon.length)
         part = whole.clip(span)
         if part:
-            found.append(replace(ribbon, length=part.length, cut=ribbon.cut or part != whole and bool(ribbon.letter)))
+            found.append(replace(ribbon, length=part.length, cut=ribbon.cut or (part != whole and bool(ribbon.letter))))
         start = whole.end
     return tuple(found)
 

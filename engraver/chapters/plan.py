@@ -1,4 +1,4 @@
-"""What a chapter shows, in which order: passages of the groove, cells, exercises, questions. Still only grooves and words.
+"""What a chapter shows, in which order: passages of the groove, cells, exercises, questions. Only grooves and words.
 
 In: a groove, its definition and its analysis. Out: a `ChapterPlan`. Nothing here knows a staff or a page.
 """
@@ -17,7 +17,7 @@ from engraver.rhythm import ZERO, Groove
 
 @dataclass(frozen=True, slots=True)
 class Ribbon:
-    """A cell over the staff. ``letter`` None: nothing is drawn; "": steps that begin no cell. ``cut``: it is cut off."""
+    """A cell over the staff. ``letter`` None: nothing is drawn; "": steps that begin no cell. ``cut``: cut off."""
 
     letter: str | None
     length: Fraction

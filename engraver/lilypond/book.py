@@ -1,4 +1,4 @@
-"""The pages around the chapters as LilyPond source: title, cautions, contents, how to, answers, log, index, furniture."""
+"""The pages around the chapters as LilyPond source: title, cautions, contents, how to, answers, log, index."""
 
 from __future__ import annotations
 
@@ -123,7 +123,7 @@ _REMARKS = {
 
 
 def _shared_looks(plans: Iterable[ChapterPlan]) -> tuple[tuple[str, int, bool], ...]:
-    """A letter of its own for every look in the book: chapters reuse letters, and one may be solid here, hollow there."""
+    """A name for every look in the book: chapters reuse letters, and one may be solid here, hollow there."""
     letters: dict[tuple[str, bool], tuple[str, int, bool]] = {}
     for plan in plans:
         for letter, colour, solid in cell_looks(plan.facts.cells):
@@ -146,8 +146,8 @@ def _entry(matter: Matter, number: int, plan: ChapterPlan) -> dict[str, Any]:
         width = (main_width(matter.style) - 10) / (len(cells.full) + cells.remainder / cells.length)
         solid = {letter: is_solid for letter, _, is_solid in cell_looks(cells)}
         names = tuple(_look_name(letter, solid[letter]) for letter in cells.full)
-        strip = {"cell": min(12.0, width), "names": names, "left": cells.remainder}
-        strip["step"] = strip["cell"] / cells.length
+        cell = min(12.0, width)
+        strip = {"cell": cell, "step": cell / cells.length, "names": names, "left": cells.remainder}
     return {
         "part": matter.parts.get(plan.name, ""),
         "anchor": anchor("chapter", plan.name),

@@ -5,10 +5,8 @@ No page number, chapter number or reference stands in the text: those are places
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Any
 from urllib.parse import quote
 

@@ -24,7 +24,7 @@ class Lines:
 
 
 def lines(groove: Groove, width: float, *, roomy: bool) -> Lines:
-    """Fill lines with whole bars, as evenly as the bars allow; a step is never narrower than the page design's least."""
+    """Fill lines with whole bars, as evenly as they allow; a step is never narrower than the page design's least."""
     grid = finest(groove)
     least = max(ROOMY if roomy else CLOSE, (ROOMY if roomy else CLOSE) * float(grid / FASTEST) * 0.8)
     lengths = [float(bar.length / grid) * least + BAR_LINE for bar in groove.bars]

@@ -76,7 +76,7 @@ def engravable(
 
 
 def _increment(step: float, staff_size: float) -> float:
-    """LilyPond's spacing-increment for a step of so many millimetres: measured, it counts twice for the shortest note."""
+    """LilyPond's spacing-increment for a step in millimetres: measured, it counts twice for the shortest note."""
     space = staff_size * MM_PER_POINT / 4
     return step / space / 2
 

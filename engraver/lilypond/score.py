@@ -97,7 +97,7 @@ def _bar(score: Score, staff: Staff, name: VoiceName, index: int, bar: StaffBar)
 
 
 def _silence(voice: Voice, bar: StaffBar) -> str:
-    shown = any(rest.visible for rest in _flat(voice.items))
+    shown = any(isinstance(rest, Rest) and rest.visible for rest in _flat(voice.items))
     return f"{'R' if shown else 's'}1*{bar.span.length}"
 
 

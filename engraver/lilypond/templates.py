@@ -1,4 +1,4 @@
-"""The templates of a page design. Whatever a template prints passes through `datum`: an author's text is quoted, always."""
+"""The templates of a page design. All that a template prints passes through `datum`: an author's text is quoted."""
 
 from __future__ import annotations
 

@@ -211,7 +211,7 @@ class Groove:
         return replace(self, bars=tuple(bars), pickup=ZERO, sections=(), repeats=())
 
     def scale(self, factor: Fraction, meters: Iterable[Meter]) -> Groove:
-        """Every time multiplied: a triplet grid respelled as plain notes. Like `regroup`, under bar lines of its own."""
+        """Every time multiplied, under bar lines of its own: a triplet grid respelled as plain notes."""
         wide = replace(
             self,
             bars=(Bar(ZERO, self.bars[0].meter, self.length * factor),),
