@@ -111,8 +111,9 @@ FEATURES: dict[str, tuple[str, Callable[[Groove], bool]]] = {
     "sections": ("millrace", lambda g: len(g.sections) == 2),
     "a triplet grid in 4/4": (
         "tin-roof",
-        lambda g: g.step == TRIPLET and meters(g) == ["4/4"] * 4 and cycles(g, "bass drum", 4, TRIPLET),
+        lambda g: g.step == TRIPLET and meters(g) == ["4/4"] * 4 and cycles(g, "bass drum", 5, TRIPLET),
     ),
+    "triplet cells that run over bar lines": ("tin-roof", lambda g: runs_over_bar_lines(g, 5)),
     "an additive meter": ("harbour-wall", lambda g: {bar.meter for bar in g.bars} == {Meter((3, 3, 2), 8, True)}),
     "toms": ("harbour-wall", lambda g: strikes(g, "high tom", "mid tom", "floor tom")),
     "a flam and a drag": ("harbour-wall", lambda g: has(g, Ornament.FLAM, Ornament.DRAG)),

@@ -123,22 +123,32 @@ CLAIMS: list[tuple[str, str, Callable[[Groove], bool]]] = [
     ),
     (
         "tin-roof",
-        "the bass drum strikes three times in a bar, evenly",
-        lambda g: steps(g, "bass drum") == list(range(1, 49, 4)),
-    ),
-    (
-        "tin-roof",
-        "each time between two strokes of the ride",
-        lambda g: all({s - 1, s + 1} <= set(steps(g, "ride")) for s in steps(g, "foot hi-hat")[:7]),
-    ),
-    ("tin-roof", "Twelve cells fill the phrase and nothing is left over", lambda g: left_over(g, 4) == (12, 0)),
-    (
-        "tin-roof",
-        "six even strokes, three on the snare drum, three on the toms",
+        "bass drum and ride together on the first, ride on the third and fifth, bass drum on the fourth",
         lambda g: (
-            steps(g, "snare", 4)[-3:] == [7, 8, 9]
-            and steps(g, "high tom", 4) + steps(g, "floor tom", 4) == [10, 11, 12]
+            [sorted({step % 5 for step in steps(g, name) if step <= 45}) for name in ("bass drum", "ride")]
+            == [[1, 4], [0, 1, 3]]
         ),
+    ),
+    (
+        "tin-roof",
+        "Snare drum and left foot keep 2 and 4.",
+        lambda g: steps(g, "foot hi-hat") == list(range(4, 49, 6)) and set(range(4, 49, 6)) <= set(steps(g, "snare")),
+    ),
+    (
+        "tin-roof",
+        "Every other cell has a ghost note on its second step.",
+        lambda g: [int(s.onset / g.step) for s in g.strokes if s.is_ghost] == [5 * cell + 1 for cell in (1, 3, 5, 7)],
+    ),
+    ("tin-roof", "Nine cells fit into four bars, and one beat is left over", lambda g: left_over(g, 5) == (9, 3)),
+    (
+        "tin-roof",
+        "the fourth, the fifth, the first, the second, the third",
+        lambda g: [(step - 1) % 5 + 1 for step in steps(g, "foot hi-hat")[:5]] == [4, 5, 1, 2, 3],
+    ),
+    (
+        "tin-roof",
+        "Snare drum, high tom, floor tom, on the three steps that are left over.",
+        lambda g: (steps(g, "snare")[-1:], steps(g, "high tom"), steps(g, "floor tom")) == ([46], [47], [48]),
     ),
     ("rope-ferry", "Twenty-one cells fit into four bars", lambda g: left_over(g, 3) == (21, 1)),
     ("rope-ferry", "on the downbeats of bars 1 and 4", lambda g: bars_that_begin_with_a_cell(g, 3) == [1, 4]),
