@@ -1,0 +1,96 @@
+"""Data flows one way: every part of the program imports only what comes before it, as its imports show."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[1] / "engraver"
+
+# What a part may import beside itself and `errors`, which all may. The arrows are ours.
+ARROWS = {
+    "errors": "",
+    "prose": "",
+    "rhythm": "",
+    "style": "rhythm",
+    "definition": "rhythm style prose",
+    "analysis": "rhythm",
+    "chapters": "rhythm style prose definition analysis",
+    "notation": "rhythm style",
+    "lilypond": "rhythm style prose analysis chapters notation",
+    "engraving": "",
+    "binding": "",
+    "proof": "rhythm style chapters notation lilypond engraving",
+    "collation": "rhythm style prose definition analysis chapters lilypond binding",
+    "starter": "",
+    "build": "rhythm style prose definition analysis chapters notation lilypond engraving binding proof collation",
+    "cli": "definition build starter",
+    "__main__": "cli",
+}
+
+
+def parts() -> list[str]:
+    """The folders and modules right below the package."""
+    inside = (path for path in PACKAGE.iterdir() if path.suffix == ".py" or (path / "__init__.py").is_file())
+    return sorted(path.stem for path in inside if path.stem != "__init__")
+
+
+def imported(text: str) -> Iterator[tuple[int, str]]:
+    """Line and part of every import from the package, in functions and under conditions too."""
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.ImportFrom):
+            assert not node.level, f"line {node.lineno} imports relative to itself, which this test does not follow"
+            names = [node.module or ""] if node.module != "engraver" else [f"engraver.{a.name}" for a in node.names]
+        elif isinstance(node, ast.Import):
+            names = [alias.name for alias in node.names]
+        else:
+            continue
+        yield from ((node.lineno, name.split(".")[1]) for name in names if name.startswith("engraver."))
+
+
+def backwards(part: str, text: str) -> list[str]:
+    allowed = {part, "errors", "__version__", *ARROWS[part].split()}
+    return [f"line {line} imports {name}" for line, name in imported(text) if name not in allowed]
+
+
+def modules(part: str) -> list[Path]:
+    folder = PACKAGE / part
+    return sorted(folder.rglob("*.py")) if folder.is_dir() else [folder.with_suffix(".py")]
+
+
+@pytest.mark.parametrize("part", parts())
+def test_a_part_imports_only_what_comes_before_it(part: str) -> None:
+    found = {path.name: wrong for path in modules(part) if (wrong := backwards(part, path.read_text("utf-8")))}
+    assert found == {}
+
+
+def test_the_arrows_go_round_in_no_circle_and_name_every_part() -> None:
+    assert sorted(ARROWS) == parts()
+    order = list(TopologicalSorter({part: allowed.split() for part, allowed in ARROWS.items()}).static_order())
+    assert set(order) == set(ARROWS)
+    assert [part for part, allowed in ARROWS.items() if "build" in allowed.split()] == ["cli"]
+
+
+def test_engraving_and_binding_know_no_music() -> None:
+    for part in ("engraving", "binding"):
+        known = {name for path in modules(part) for _, name in imported(path.read_text("utf-8"))}
+        assert known <= {part, "errors"}, part
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "from engraver import build",
+        "import engraver.build",
+        "import os, engraver.build.inner",
+        "from engraver.build import Where",
+        "def late():\n    from engraver import rhythm, build",
+        "if True:\n    import engraver.build as made",
+    ],
+)
+def test_every_way_of_writing_an_import_is_seen(line: str) -> None:
+    assert len(backwards("style", line)) == 1
