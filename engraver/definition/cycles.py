@@ -47,15 +47,15 @@ def _restart_length(run: tuple[Unit, ...], restart: int | None) -> Fraction | No
     if restart is None:
         return None
     bars = sorted({unit.bar for unit in run})[:restart]
-    return sum((unit.span.length for unit in run if unit.bar in bars), ZERO)
+    return sum((unit.length for unit in run if unit.bar in bars), ZERO)
 
 
 def _lay_turns(cycle: Pattern, step: Fraction, span: Span) -> Iterator[Laid]:
     """Whole turns of the cycle from the start of the span, the last one cut off at its end."""
-    turn = span.start
+    turn, length = span.start, cycle.steps * step
     while turn < span.end:
-        unit = Unit(0, Span(turn, turn + cycle.steps * step))
+        unit = Unit(0, Span(turn, turn + length), length)
         whole = place(cycle, step, (unit,))
         marks = tuple(mark for mark in whole.marks if mark.onset in span)
-        yield Laid(marks, tuple(tuplet for tuplet in whole.tuplets if span.covers(tuplet.span)))
+        yield Laid(marks, tuple(tuplet for tuplet in whole.tuplets if tuplet.span.start in span))
         turn = unit.span.end

@@ -8,7 +8,7 @@ from fractions import Fraction
 from engraver.definition.bars import Numbers
 from engraver.definition.grid import Grid, Unit
 from engraver.definition.laid import Laid, LaidMark, LaidTuplet
-from engraver.definition.pattern import Pattern
+from engraver.definition.pattern import ONE_STEP, Pattern
 from engraver.errors import Problem
 from engraver.rhythm import ZERO, Span, value_name
 
@@ -27,7 +27,7 @@ def _units_filled(length: Fraction, units: Sequence[Unit]) -> int | None:
     """How many units a pattern of this length fills, if it then fills the whole range evenly."""
     total = ZERO
     for count, unit in enumerate(units, 1):
-        total += unit.span.length
+        total += unit.length
         if total == length:
             even = len(units) % count == 0
             return count if even and all(_alike(units, index, count) for index in range(len(units))) else None
@@ -35,11 +35,11 @@ def _units_filled(length: Fraction, units: Sequence[Unit]) -> int | None:
 
 
 def _alike(units: Sequence[Unit], index: int, count: int) -> bool:
-    return units[index].span.length == units[index % count].span.length
+    return units[index].length == units[index % count].length
 
 
 def _misfit(pattern: Pattern, step: Fraction, units: Sequence[Unit], grid: Grid) -> Problem:
-    lengths = [sum((unit.span.length for unit in units[:count]), ZERO) for count in range(1, len(units) + 1)]
+    lengths = [sum((unit.length for unit in units[:count]), ZERO) for count in range(1, len(units) + 1)]
     steps = [length / step for length in lengths if _units_filled(length, units) is not None]
     whole = [str(count) for count in steps if count.denominator == 1]
     noun = "step" if pattern.steps == 1 else "steps"
@@ -62,12 +62,14 @@ def _range_name(units: Sequence[Unit], grid: Grid) -> str:
 
 
 def _check_bar_lines(pattern: Pattern, step: Fraction, units: Sequence[Unit], grid: Grid) -> Iterator[Problem]:
+    if not pattern.bar_lines:
+        return
     allowed = set()
     passed = ZERO
     for unit in units:
         if unit.span.start in grid.bar_lines:
             allowed.add(passed)
-        passed += unit.span.length
+        passed += unit.length
         if unit.span.end in grid.bar_lines:
             allowed.add(passed)
     for steps, index in pattern.bar_lines:
@@ -79,9 +81,8 @@ def _check_bar_lines(pattern: Pattern, step: Fraction, units: Sequence[Unit], gr
 
 def place(pattern: Pattern, step: Fraction, units: Sequence[Unit]) -> Laid:
     """Lay the pattern once into these units, jumping over the gaps between them."""
-    lengths = {mark.length: mark.length * step for mark in pattern.marks}
     marks = tuple(
-        LaidMark(onset, lengths[mark.length], mark.letter, pattern, mark.index)
+        LaidMark(onset, step if mark.length is ONE_STEP else mark.length * step, mark.letter, pattern, mark.index)
         for mark, onset in zip(pattern.marks, _onsets([mark.at for mark in pattern.marks], step, units), strict=True)
     )
     return Laid(marks, tuple(_tuplets(pattern, step, units)))
@@ -100,8 +101,8 @@ def _onsets(places: Sequence[Fraction], step: Fraction, units: Sequence[Unit]) -
     unit, passed = 0, ZERO
     for place in places:
         within = place * step - passed
-        while within >= units[unit].span.length:
-            passed += units[unit].span.length
-            within -= units[unit].span.length
+        while within >= units[unit].length:
+            passed += units[unit].length
+            within -= units[unit].length
             unit += 1
         yield units[unit].span.start + within

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby, pairwise
@@ -62,19 +62,24 @@ class Grid:
 
     def units(self, layer: LayerDefinition | None, bars: Numbers | None) -> tuple[Unit, ...]:
         """What a pattern is measured in: the bars of the range, or their beats where the layer names beats."""
-        own = layer.bars.numbers if layer and layer.bars else range(1, len(self.bars) + 1)
-        numbers = [number for number in own if bars is None or number in bars.numbers]
         beats = layer.beats if layer else None
-        return tuple(unit for number in numbers for unit in self._units_of(number, beats))
+        wanted = self.numbers(layer)
+        if bars is not None:
+            wanted = [number for number in wanted if number in bars.numbers]
+        return tuple(unit for number in wanted for unit in self._units_of(number, beats))
+
+    def numbers(self, layer: LayerDefinition | None) -> Sequence[int]:
+        """The bars that a layer lies in."""
+        return layer.bars.numbers if layer and layer.bars else range(1, len(self.bars) + 1)
 
     def _units_of(self, number: int, beats: Numbers | None) -> Iterator[Unit]:
         bar = self.bars[number - 1]
         if beats is None:
-            yield Unit(number, bar.span)
+            yield Unit(number, bar.span, bar.length)
             return
         spans = list(bar.meter.beat_spans(bar.start))
         for beat in beats.numbers:
-            yield Unit(number, spans[beat - 1])
+            yield Unit(number, spans[beat - 1], spans[beat - 1].length)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +88,7 @@ class Unit:
 
     bar: int
     span: Span
+    length: Fraction
 
 
 def runs(units: tuple[Unit, ...]) -> Iterator[tuple[Unit, ...]]:

@@ -17,7 +17,9 @@ from engraver.definition.laid import Laid
 from engraver.definition.lanes import Copy, Lane, Part, StrokeContent
 from engraver.definition.schema import LayerDefinition
 from engraver.errors import Problem
-from engraver.rhythm import ZERO, Span
+from engraver.rhythm import ZERO, Span, value_name
+
+MOST_STROKES = 8192
 
 
 def lay_lane(lane: Lane, grid: Grid, layer: LayerDefinition | None) -> Laid:
@@ -41,7 +43,7 @@ def lay_lane(lane: Lane, grid: Grid, layer: LayerDefinition | None) -> Laid:
 
 def _check_ranges(lane: Lane, grid: Grid, layer: LayerDefinition | None) -> Iterator[Problem]:
     seen: dict[int, int] = {}
-    own = {unit.bar for unit in grid.units(layer, None)}
+    own = grid.numbers(layer)
     for part in lane.parts:
         if part.is_pickup:
             if not grid.pickup:
@@ -69,11 +71,24 @@ def _check_ranges(lane: Lane, grid: Grid, layer: LayerDefinition | None) -> Iter
 
 def _lay_part(part: Part, content: StrokeContent, grid: Grid, layer: LayerDefinition | None) -> Laid:
     step = content.step or part.step or (layer.step if layer else None) or grid.step
-    units = (Unit(0, Span(ZERO, grid.pickup)),) if part.is_pickup else grid.units(layer, part.bars)
+    units = (Unit(0, Span(ZERO, grid.pickup), grid.pickup),) if part.is_pickup else grid.units(layer, part.bars)
+    if problem := _too_many(content, step, units):
+        return Laid(problems=(problem,))
     if content.pattern is not None:
         return fill(content.pattern, step, units, grid)
     assert content.cycle is not None
     return turn_over(content, content.cycle, step, units, grid)
+
+
+def _too_many(content: StrokeContent, step: Fraction, units: tuple[Unit, ...]) -> Problem | None:
+    """A very short step in a very long range is a slip, and would take minutes to lay."""
+    pattern = content.pattern or content.cycle
+    assert pattern is not None
+    strokes = int(sum((unit.length for unit in units), ZERO) / step / pattern.steps * len(pattern.marks))
+    if strokes <= MOST_STROKES:
+        return None
+    hint = f"at most {MOST_STROKES} fit in one lane; a step is a {value_name(step)}"
+    return Problem(pattern.position, f"this lane would have {strokes} strokes", hint)
 
 
 def _lay_copies(copies: list[Part], written: dict[int, Laid], grid: Grid) -> Iterator[Laid]:

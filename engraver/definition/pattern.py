@@ -15,6 +15,9 @@ from engraver.rhythm import Ornament, Side, Touch
 
 SILENCE = "-"
 MOST_STEPS = 4096
+LONGEST_LINE = 20_000  # characters, spaces and bar lines included
+MOST_FAULTS = 8  # told of one line; a text that is no pattern at all has one in every place
+ONE_STEP = Fraction(1)  # told by identity where thousands of marks are laid: comparing fractions takes longer
 
 STROKES: Mapping[str, tuple[Touch, Ornament | None]] = {
     "x": (Touch.PLAIN, None),
@@ -93,12 +96,16 @@ class _Line:
     def __init__(self, node: Scalar, letters: frozenset[str], reading: Reading) -> None:
         self.node, self.letters, self.reading = node, letters, reading
         self.sound = True
+        self.faults = 0
         self.steps = 0
         self.marks: list[Mark] = []
         self.spreads: list[Spread] = []
         self.bar_lines: list[tuple[int, int]] = []
 
     def read(self) -> None:
+        if len(self.node.text) > LONGEST_LINE:
+            self.fault_as_whole(f"this pattern has {len(self.node.text)} characters", f"at most {LONGEST_LINE} fit")
+            return
         index = 0
         while index < len(self.node.text):
             letter = self.node.text[index]
@@ -109,7 +116,7 @@ class _Line:
                 self.bar_lines.append((self.steps, index))
             elif not letter.isspace():
                 if self.known(index) and letter != SILENCE:
-                    self.marks.append(Mark(letter, Fraction(self.steps), Fraction(1), index))
+                    self.marks.append(Mark(letter, Fraction(self.steps), ONE_STEP, index))
                 self.steps += 1
             index += 1
 
@@ -141,8 +148,10 @@ class _Line:
 
     def fault(self, index: int, message: str, hint: str, match: re.Match[str] | None = None) -> int:
         self.sound = False
-        width = match.end() - match.start() if match else 1
-        self.reading.reject(self.node.place(index, width), message, hint)
+        self.faults += 1
+        if self.faults <= MOST_FAULTS:
+            width = match.end() - match.start() if match else 1
+            self.reading.reject(self.node.place(index, width), message, hint)
         return match.end() if match else index + 1
 
     def fault_to_the_end(self, start: int) -> int:

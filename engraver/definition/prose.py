@@ -11,6 +11,7 @@ from markdown_it.token import Token
 
 from engraver.definition.keys import Json, Reading, Rejected
 from engraver.definition.kinds import SCALAR, refuse_long_words, refuse_unseen, scalar
+from engraver.definition.pattern import MOST_FAULTS
 from engraver.definition.source import Node, Scalar
 from engraver.prose import Block, Prose, Run, Weight
 
@@ -37,16 +38,17 @@ class ProseText:
 
     def read(self, node: Node, reading: Reading) -> Prose:
         node = scalar(node, reading, "text")
-        refuse_unseen(node, reading)
-        refuse_long_words(node, reading)
         if len(node.text) > self.limit:
             raise reading.reject(
                 node.position, f"this text has {len(node.text)} characters", f"at most {self.limit} fit"
             )
+        refuse_unseen(node, reading)
+        refuse_long_words(node, reading)
         tokens = _COMMONMARK.parse(unicodedata.normalize("NFC", node.text))
         before = len(reading.problems)
         for token, line in _with_lines(tokens):
-            _refuse(token, line, node, reading)
+            if len(reading.problems) < before + MOST_FAULTS:
+                _refuse(token, line, node, reading)
         if len(reading.problems) > before:
             raise Rejected
         return tuple(_blocks(tokens))

@@ -18,6 +18,8 @@ from engraver.errors import DefinitionError, Position, Problem
 
 LARGEST = 1_000_000  # bytes; a groove file is a few thousand
 DEEPEST = 24  # levels; a groove file has seven
+MOST_VALUES = 10_000  # in one file; 64 bars of 20 instruments are some 2,600
+LONGEST_SHOWN = 1_000  # characters of a line that a message repeats
 
 # Bidirectional controls turn the order of what is printed and read; source: Unicode Standard Annex 9, tables 4 and 5.
 BIDIRECTIONAL = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
@@ -53,7 +55,7 @@ class Scalar:
                     line=self.position.line + line,
                     column=column,
                     width=width,
-                    text=_UNSHOWN.sub("\ufffd", self.raw[line]),
+                    text=_shown(self.raw[line]),
                 )
             wanted -= 1
         return self.position
@@ -88,6 +90,11 @@ class Entries:
 Node = Scalar | Items | Entries
 
 
+def _shown(line: str) -> str:
+    """A line fit for a terminal; nothing if it is too long to look at."""
+    return _UNSHOWN.sub("\ufffd", line) if len(line) <= LONGEST_SHOWN else ""
+
+
 @dataclass(frozen=True, slots=True)
 class _Source:
     path: Path
@@ -96,13 +103,15 @@ class _Source:
 
     @classmethod
     def of(cls, path: Path, text: str) -> _Source:
-        return cls(path, tuple(_LINE_BREAK.split(text)), tuple(_LINE_BREAK.split(_UNSHOWN.sub("\ufffd", text))))
+        lines = tuple(_LINE_BREAK.split(text))
+        return cls(path, lines, tuple(map(_shown, lines)))
 
     def place(self, start: Any, end: Any = None) -> Position:
-        line = self.shown[start.line] if start.line < len(self.shown) else ""
+        line = self.lines[start.line] if start.line < len(self.lines) else ""
+        shown = self.shown[start.line] if line else ""
         same_line = end is not None and end.line == start.line
         width = end.column - start.column if same_line else len(line) - start.column
-        return Position(self.path, start.line + 1, start.column + 1, max(1, width), line)
+        return Position(self.path, start.line + 1, start.column + 1, max(1, width), shown)
 
     def reject(self, start: Any, message: str, hint: str = "") -> DefinitionError:
         return DefinitionError(Problem(self.place(start, start), message, hint))
@@ -169,6 +178,7 @@ class _Builder:
     def __init__(self, source: _Source) -> None:
         self.source = source
         self.problems: list[Problem] = []
+        self.values = 0
 
     def document(self, events: Iterator[Any]) -> Node | None:
         root: Node | None = None
@@ -186,6 +196,9 @@ class _Builder:
 
     def node(self, event: Any, events: Iterator[Any], depth: int) -> Node:
         self.refuse_references(event)
+        self.values += 1
+        if self.values > MOST_VALUES:
+            raise self.source.reject(event.start_mark, f"this file holds more than {MOST_VALUES:,} values")
         if depth > DEEPEST:
             raise self.source.reject(event.start_mark, f"this is nested more than {DEEPEST} deep")
         if isinstance(event, yaml.ScalarEvent):
