@@ -14,6 +14,7 @@ from engraver.analysis import CellReading
 from engraver.chapters import CellCard, ChapterPlan, Exercise, Passage
 from engraver.lilypond import facts as told
 from engraver.lilypond.notes import Sound, note_names, sounds_of
+from engraver.lilypond.page_fill import first_on_page
 from engraver.lilypond.passage import Engravable, Setting, engravable
 from engraver.lilypond.prose import all_words, blocks
 from engraver.lilypond.rows import bar_starts, counting, sticking, words_at
@@ -117,7 +118,7 @@ class _View:
             "mirror": told.mirror(plan, say, self._setting.width),
             "picture": told.picture(plan, say, self._style.kit),
             "questions": self._questions(),
-            "exercises": tuple(self._exercise(n, e) for n, e in enumerate(plan.exercises, start=1)),
+            "exercises": self._exercises(),
         }
 
     def _engravable(self, passage: Passage, *args: Any, **options: Any) -> Engravable:
@@ -180,6 +181,13 @@ class _View:
             {"number": str(n), "name": anchor(self._plan.name, str(n)), "text": " ".join(b.text for b in q.text)}
             for n, q in enumerate(self._plan.questions, start=1)
         )
+
+    def _exercises(self) -> tuple[dict[str, Any], ...]:
+        made = tuple(self._exercise(n, e) for n, e in enumerate(self._plan.exercises, start=1))
+        letters = [len(e.title) + 1 + sum(len(b.text) for b in e.task) for e in self._plan.exercises]
+        sizes = zip((exercise["score"] for exercise in made), letters, strict=True)
+        breaks = first_on_page(sizes, self._style.paper.height)
+        return tuple({**exercise, "new_page": new} for exercise, new in zip(made, breaks, strict=True))
 
     def _exercise(self, number: int, exercise: Exercise) -> dict[str, Any]:
         log, dots = told.printed_beat(exercise.passage.groove.tempo.beat)

@@ -31,6 +31,10 @@ class Engravable:
     ragged: str
     lines: int
 
+    @property
+    def has_tuplets(self) -> bool:
+        return "\\tuplet" in self.staff
+
 
 @dataclass(frozen=True, slots=True)
 class Setting:
