@@ -107,8 +107,9 @@ class _Source:
         return cls(path, lines, tuple(map(_shown, lines)))
 
     def place(self, start: Any, end: Any = None) -> Position:
-        line = self.lines[start.line] if start.line < len(self.lines) else ""
-        shown = self.shown[start.line] if line else ""
+        if start.line >= len(self.lines):  # the parser counts a line after the last
+            return Position(self.path, len(self.lines), len(self.lines[-1]) + 1, 1, self.shown[-1])
+        line, shown = self.lines[start.line], self.shown[start.line]
         same_line = end is not None and end.line == start.line
         width = end.column - start.column if same_line else len(line) - start.column
         return Position(self.path, start.line + 1, start.column + 1, max(1, width), shown)
