@@ -2,26 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
 
 from engraver.analysis.cells import Frame, bare, read_cells
 from engraver.analysis.cross_rhythm import cell_against_beat, cross_rhythms, realign
 from engraver.analysis.grid import Grid, GridLayer, Rows, grid
+from engraver.analysis.layers import layer_effects
+from engraver.analysis.measures import measures
+from engraver.analysis.rates import rates
+from engraver.analysis.regrouping import regroupings
 from engraver.analysis.report import Analysis, CellReading, StatedCells
 from engraver.analysis.roles import Roles, phrase_restarts, roles
-from engraver.analysis.segmentation import Places, find_cells
+from engraver.analysis.segmentation import Places, find_cells, head
 from engraver.analysis.sequence import sequence
-from engraver.rhythm import Groove, Span
+from engraver.rhythm import Groove, Instrument, Span
 
 
-def analyse(groove: Groove, stated: StatedCells | None = None) -> Analysis:
-    """``stated`` is the author's own word on the cells, in steps of the groove; it wins over what is found."""
+def analyse(groove: Groove, stated: StatedCells | None = None, feet: Collection[Instrument] = ()) -> Analysis:
+    """``stated`` is the author's own word on the cells, in steps of the groove; it wins over what is found.
+
+    ``feet`` are the instruments of the groove's kit that a foot plays; all others are taken to be the hands'.
+    """
     on_grid = grid(groove)
     own = _in_grid_steps(stated, groove.step / on_grid.step)
     parts = roles(on_grid, own)
     rows = on_grid.rows(parts.figure, ghosts_of=parts.meter)
     cells = _cells(on_grid, parts, rows, own)
+    full = sequence(cells.full) if cells else None
     return Analysis(
         step=on_grid.step,
         steps=on_grid.steps,
@@ -32,10 +41,14 @@ def analyse(groove: Groove, stated: StatedCells | None = None) -> Analysis:
         realign=realign(cells.length, [bar.length for bar in on_grid.bars]) if cells else None,
         cross_rhythms=cross_rhythms(on_grid, parts),
         skeleton_sequence=sequence(cells.skeleton) if cells else None,
-        full_sequence=sequence(cells.full) if cells else None,
+        full_sequence=full,
         meter_lanes=parts.meter,
         fills=parts.fills,
         cell_against_beat=cell_against_beat(on_grid, cells.length, cells.start, cells.phrase_steps) if cells else None,
+        layer_effects=layer_effects(on_grid, parts, cells) if cells else (),
+        measures=measures(on_grid, bare(rows)),
+        rates=rates(groove, on_grid, feet),
+        regroupings=regroupings(on_grid, cells, full) if cells else (),
     )
 
 
@@ -46,7 +59,11 @@ def _in_grid_steps(stated: StatedCells | None, times: Fraction) -> StatedCells |
 def _cells(grid: Grid, parts: Roles, rows: Rows, stated: StatedCells | None) -> CellReading | None:
     """The author's cells if they fit in the phrase at least once, else those found."""
     reading = _found(grid, rows) if stated is None else _stated(grid, parts, rows, stated)
-    return replace(reading, covered=covered(grid, parts, reading)) if reading else None
+    if reading is None:
+        return None
+    marks = [row[grid.start : grid.start + grid.passes * grid.phrase] for row in rows.values()]
+    strongest = head(marks, reading.length, reading.start, reading.phrase_steps)
+    return replace(reading, covered=covered(grid, parts, reading), head=strongest)
 
 
 def _stated(grid: Grid, parts: Roles, rows: Rows, stated: StatedCells) -> CellReading | None:

@@ -1,7 +1,7 @@
 """What a reading of the figure costs, in bits: the shorter its description, the better the cells.
 
 In: the figure's rows and a window length, offset and restart; out: bits. Steps become one letter each (a column of
-all rows), so that windows are plain strings. The idea is minimum description length (Rissanen 1978, Automatica 14:465);
+all rows), so that windows are plain strings. The idea is minimum description length (Rissanen 1978, from memory);
 the parts and their weights are ours, chosen by trial on constructed grooves (tests/bench_analysis.py repeats it).
 """
 
@@ -18,7 +18,7 @@ from engraver.analysis.marks import SILENCE
 
 
 def gamma(n: int) -> int:
-    """The length of n in Elias's gamma code. Source: Elias 1975, IEEE Trans. Inform. Theory 21:194."""
+    """The length of n in Elias's gamma code. Source: Elias 1975 (from memory)."""
     return 2 * (n.bit_length() - 1) + 1
 
 

@@ -105,6 +105,12 @@ class Grid:
         """
         return self.marks(_lay(self.layers, frozenset(lanes), frozenset(ghosts_of)))
 
+    def sounding(self) -> list[tuple[Fraction, Instrument]]:
+        """All that sounds, as onsets and instruments, not in order."""
+        every = frozenset(lane for layer in self.layers for lane in layer.lanes)
+        tick = self.step / self.ticks_per_step
+        return [(tick * stroke.tick, stroke.instrument) for stroke in _lay(self.layers, every, frozenset())]
+
     def marks(self, strokes: Iterable[Struck]) -> Rows:
         rows: dict[Instrument, list[str]] = {}
         between: dict[tuple[Instrument, int], list[tuple[Fraction, str]]] = {}
@@ -130,7 +136,7 @@ def _lay(layers: Iterable[GridLayer], lanes: frozenset[Lane], ghosts_of: frozens
             for stroke in layer.strokes
             if (lane := Lane(layer.name, stroke.instrument)) in lanes or (stroke.mark == GHOST and lane in ghosts_of)
         ]
-        if not kept:
+        if not kept and layer.strokes:
             continue
         if layer.silences:
             sounding = {k: s for k, s in sounding.items() if not any(hush.hides(s) for hush in layer.silences)}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 from fractions import Fraction
 
 from engraver.rhythm import Instrument, Span
@@ -79,6 +80,7 @@ class CellReading:
     covered: tuple[int, ...] = ()
     places: tuple[int, ...] = ()
     passes: int = 1
+    head: int = 0  # the step of the cell on which the most weight falls
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +118,19 @@ class CrossRhythm:
 
 
 @dataclass(frozen=True, slots=True)
+class StickingLikeness:
+    """The rudiment whose hands are most like the letters: ``distance`` letters of ``over`` differ.
+
+    The rudiment is read from its stroke number ``rotation`` (0 the first) and round; either letter may be the right.
+    """
+
+    name: str
+    distance: int
+    over: int
+    rotation: int
+
+
+@dataclass(frozen=True, slots=True)
 class Sequence:
     """The order of the letters. ``centre``: index of the mirror's middle letter, x.5 between two; None where none.
 
@@ -128,6 +143,83 @@ class Sequence:
     palindrome: bool
     centre: Fraction | None
     mirror_continuation: tuple[str, ...]
+    swapped_halves: bool = False  # the second half is the first with its two letters exchanged
+    turn: int = 0  # the fewest places after which the sequence, turned round on itself, is the same
+    sticking: StickingLikeness | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CellChange:
+    """What a layer did to one cell: ``index`` in the letters of the reading."""
+
+    index: int
+    was: str
+    letter: str
+    edits: tuple[Edit, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LayerEffect:
+    """The letters before and after a layer was added; a letter is kept by the form with the fewest strokes."""
+
+    layer: str
+    before: tuple[str, ...]
+    after: tuple[str, ...]
+    changes: tuple[CellChange, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class EuclideanForm:
+    """k strokes spread over n steps as evenly as can be; the pattern begins at step ``rotation`` of E(k, n)."""
+
+    k: int
+    n: int
+    rotation: int
+
+
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """Published measures of the figure's onsets (ghosts left out), cyclic over ``over`` steps; None: not defined.
+
+    ``evenness``: the normalised pairwise variability of the intervals, 0 for a pulse.
+    """
+
+    over: int
+    longuet_higgins_lee: int | None
+    wnbd: Fraction | None
+    keith: int | None
+    off_beatness: int
+    pressing: Fraction | None
+    evenness: Fraction | None
+    euclidean: EuclideanForm | None
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """The most strokes a second that ``limb`` has to play, and the onset from which on it has to."""
+
+    limb: str
+    per_second: Fraction
+    onset: Fraction
+
+
+class RegroupReason(Enum):
+    CELL = "each cell is a bar"
+    SEQUENCE = "the letters come back with every bar"
+    NEAREST = "nearest in length to the written bar"
+    BEATS = "four cells make four even beats"
+
+
+@dataclass(frozen=True, slots=True)
+class Regrouping:
+    """``cells`` joined to a bar of ``steps``: whole ``bars``, then ``cells_over`` cells and the remainder."""
+
+    cells: int
+    steps: int
+    bars: int
+    cells_over: int
+    remainder: int
+    reason: RegroupReason
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,3 +242,7 @@ class Analysis:
     meter_lanes: tuple[Lane, ...] = ()
     fills: tuple[str, ...] = ()
     cell_against_beat: CrossRhythm | None = None
+    layer_effects: tuple[LayerEffect, ...] = ()
+    measures: Measures | None = None
+    rates: tuple[Rate, ...] = ()
+    regroupings: tuple[Regrouping, ...] = ()
