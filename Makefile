@@ -1,12 +1,13 @@
 # make book   the demo book, in build/
 # make test   lint, types, tests
+# make pictures   the pages that the README shows
 # make setup  the environment in .venv alone
 PYTHON ?= python3
 VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.up-to-date
 
-.PHONY: book test setup lint unit clean
+.PHONY: book test setup lint unit pictures clean
 book: setup
 	$(BIN)/engraver build book
 
@@ -25,6 +26,9 @@ $(STAMP): pyproject.toml constraints.txt
 	$(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt -e '.[dev]'
 	@touch $@
+
+pictures: book
+	$(BIN)/python docs/pictures.py build/book.pdf docs/pages
 
 clean:
 	rm -rf build

@@ -30,7 +30,9 @@ class Piece:
 def book_matter(book: BookDefinition, plans: Sequence[ChapterPlan]) -> Matter:
     cover = next(plan for plan in plans if plan.name == book.cover.name)
     parts = {part.chapters[0].name: part.title for part in book.parts}
-    said = BookWords(book.title, book.subtitle, book.label, book.author, book.publisher, book.rights, book.edition)
+    said = BookWords(
+        book.title, book.subtitle, book.label, book.author, book.publisher, book.rights, book.edition, book.date
+    )
     return Matter(said, tuple(plans), cover, book.style, words(book.style.language), parts)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from typing import Any
 
@@ -37,6 +38,7 @@ class BookWords:
     publisher: str
     rights: str
     edition: str
+    date: date
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,12 +89,12 @@ def _square(begins: bool, struck: bool) -> str:
 def cautions(matter: Matter) -> Source:
     say, words = matter.say, matter.words
     doses = tuple((level, float(allowed_minutes(level)), _duration(allowed_minutes(level), say)) for level in LEVELS)
-    imprint = ". ".join(part.rstrip(".") for part in (words.edition, words.publisher) if part)
+    imprint = ". ".join(part.rstrip(".") for part in (words.edition, words.publisher, words.date.isoformat()) if part)
     origins = [f"{p.definition.title}: {p.definition.idea}" for p in matter.plans if p.definition.idea]
     rights = [
         words.rights,
         "  ".join(origins),
-        f"{imprint}. {say('engraved with')}" if imprint else say("engraved with"),
+        f"{imprint}. {say('engraved with')}",
     ]
     rights.append(say("cover picture", title=matter.cover.definition.title))
     return matter.source("cautions", {"doses": doses, "rights": tuple(text for text in rights if text)})

@@ -129,7 +129,7 @@ class _View:
     def _rows(self, groove: Groove) -> Any:
         if not self._style.sticking:
             return ()
-        return sticking(groove, self._say, left_handed=self._style.left_handed)
+        return sticking(groove, self._style, self._say)
 
     def _whole(self) -> Engravable:
         groove = self._plan.groove

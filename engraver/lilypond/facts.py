@@ -35,6 +35,8 @@ def _facts(plan: ChapterPlan, say: Words) -> Iterator[tuple[str, object]]:
     log, dots = printed_beat(groove.tempo.beat)
     yield say("tempo"), (log, dots, str(groove.tempo.bpm))
     yield say("length"), say("n bars", n=len([bar for bar in groove.bars if bar.is_whole]))
+    if groove.swing:
+        yield say("feel"), say("swung", step=value_name(groove.swing))
     if cells:
         yield say("cell"), say("cell of n", n=cells.length, step=value_name(plan.facts.step))
     cross = plan.facts.cell_against_beat
@@ -121,7 +123,9 @@ def letters_on_groove(plan: ChapterPlan, say: Words) -> str:
     if plan.regrouped or not plan.whole.ribbons or not sure_cells(plan):
         return ""
     assert plan.facts.cells
-    return say("letters on groove", letters=" ".join(plan.facts.cells.full))
+    bar = next(bar for bar in plan.groove.bars if bar.is_whole)
+    each = int(bar.length / (plan.facts.cells.length * plan.facts.step))
+    return say("letters on groove", n=each, count=say.number(each), letters=" ".join(plan.facts.cells.full))
 
 
 def regrouped_text(plan: ChapterPlan, passage: Passage, say: Words) -> str:
@@ -139,9 +143,11 @@ def regrouped_text(plan: ChapterPlan, passage: Passage, say: Words) -> str:
     if cells.remainder:
         parts.append(say("regrouped left", n=cells.remainder, count=say.number(cells.remainder)))
     if passage.scale == 1:
-        parts.append(_capital(say("equal steps", step=value_name(passage.groove.step))))
+        parts.append(
+            _capital(say("equal steps", name=value_name(plan.facts.step), step=value_name(passage.groove.step)))
+        )
     else:
-        parts.append(say("respelled", was=value_name(plan.facts.step), step=value_name(passage.groove.step)))
+        parts.append(_capital(say("respelled", name=value_name(plan.facts.step), step=value_name(passage.groove.step))))
     return " ".join(parts)
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from engraver.lilypond.source import Source, quoted
 from engraver.rhythm import Bar, Groove, Limbs, Side
-from engraver.style import Words
+from engraver.style import Style, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +64,16 @@ def _syllables(parts: Fraction, say: Words) -> tuple[str, ...]:
     return ()
 
 
-def sticking(groove: Groove, say: Words, *, left_handed: bool) -> tuple[Row, ...]:
+def sticking(groove: Groove, style: Style, say: Words) -> tuple[Row, ...]:
+    """Letters of the hands and of the feet, where a stroke of theirs sounds in this groove."""
+    struck = {(stroke.onset, style.kit[stroke.instrument].limbs) for stroke in groove.strokes}
     rows = []
     for limbs, name in ((Limbs.HANDS, "hands row"), (Limbs.FEET, "feet row")):
-        marks = {m.onset: _side(m.side, left_handed).value for m in groove.sticking if m.limbs is limbs}
+        marks = {
+            mark.onset: _side(mark.side, style.left_handed).value
+            for mark in groove.sticking
+            if mark.limbs is limbs and (mark.onset, limbs) in struck
+        }
         if marks:
             rows.append(Row(say(name), words_at(marks, groove.length)))
     return tuple(rows)

@@ -1,0 +1,33 @@
+"""The README's pictures: pages of the demo book, by what stands on them. Run by ``make pictures``."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pypdfium2
+
+SHOWN = {
+    "opener": "The cycle against the bar",
+    "regrouped": "The same strokes, barred by the cell",
+    "cells": "each written once",
+    "exercises": "The cycle by itself.",
+    "contents": "Contents",
+    "key": "Every sign in this book",
+}
+CHAPTER = "Rope Ferry"
+
+
+def main(book: Path, folder: Path) -> None:
+    document = pypdfium2.PdfDocument(book)
+    texts = [page.get_textpage().get_text_range() for page in document]
+    first = next(i for i, text in enumerate(texts) if CHAPTER in text and SHOWN["opener"] in text)
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, words in SHOWN.items():
+        start = 0 if name in ("contents", "key") else first
+        index = next(i for i in range(start, len(texts)) if words in texts[i])
+        document[index].render(scale=1.1).to_pil().convert("P", colors=64).save(folder / f"{name}.png", optimize=True)
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]), Path(sys.argv[2]))
