@@ -9,11 +9,11 @@ from dataclasses import dataclass, replace
 from typing import Any, ClassVar
 
 from engraver.definition.keys import Json, ListOf, Reading, Record, Rejected, Written, key, quote
-from engraver.definition.kinds import LANGUAGE, YES_NO, Choice, Line, Parsed, Whole
+from engraver.definition.kinds import YES_NO, Choice, Line, Parsed, Whole
 from engraver.definition.source import Entries, Node, Scalar
 from engraver.errors import Position, Problem
 from engraver.rhythm import Instrument, Limbs
-from engraver.style import PAPERS, Counting, GhostLook, Kit, KitRow, Rests, Style
+from engraver.style import PAPERS, Counting, GhostLook, Kit, KitRow, Rests, Style, languages
 
 HEADS = ("normal", "x", "diamond", "triangle", "slash", "circle x")
 SIGNS = ("none", "open", "half open", "closed")
@@ -77,7 +77,11 @@ class StyleFile(Written):
     )
     paper: str = key(Choice({name: name for name in PAPERS}, "a paper"), "the page", "A4")
     staff_size: float = key(Parsed(_staff_size, "a staff size", "write 8 to 40"), "height of the staff in points", 21.0)
-    language: str = key(LANGUAGE, "the language of the printed words", "en")
+    language: str = key(
+        Choice({name: name for name in languages()}, "a language that there are words for"),
+        "the language of the printed words",
+        "en",
+    )
     ghosts: GhostLook = key(
         Choice({look.value: look for look in GhostLook}, "a look"), "how ghosts look", GhostLook.PARENTHESES
     )

@@ -175,7 +175,7 @@ class Groove:
     def slice(self, span: Span) -> Groove:
         """What lies in ``span``, moved to begin at zero; bars that the span cuts become shorter.
 
-        Sections and repeats are dropped: they belong to the whole.
+        Sections, repeats and the note of written cycles are dropped: they belong to the whole.
         """
         bars = tuple(
             Bar(part.start - span.start, bar.meter, part.length)
@@ -274,7 +274,7 @@ def _slice_layer(layer: Layer, span: Span) -> Layer:
         for silence in layer.silences
         if (part := silence.span.clip(span)) is not None
     )
-    return replace(layer, strokes=moved, silences=silences)
+    return replace(layer, strokes=moved, silences=silences, cycles=())
 
 
 def _scale_layer(layer: Layer, factor: Fraction) -> Layer:

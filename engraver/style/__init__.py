@@ -2,7 +2,7 @@
 
 from engraver.style.kit import Kit, KitRow, standard_kit
 from engraver.style.style import PAPERS, Counting, GhostLook, Paper, Rests, Style
-from engraver.style.words import Words, words
+from engraver.style.words import Words, languages, words
 
 __all__ = [
     "PAPERS",
@@ -14,6 +14,7 @@ __all__ = [
     "Rests",
     "Style",
     "Words",
+    "languages",
     "standard_kit",
     "words",
 ]

@@ -37,8 +37,14 @@ class Words:
         return names[n] if 0 <= n < len(names) else str(n)
 
 
+def languages() -> tuple[str, ...]:
+    """The languages that there are words for."""
+    names = (file.name for file in resources.files(__package__).iterdir())
+    return tuple(sorted(n.removeprefix("words-").removesuffix(".yaml") for n in names if n.startswith("words-")))
+
+
 def words(language: str) -> Words:
-    """The words for a language; its region does not matter ("en-GB" is "en")."""
-    file = resources.files(__package__).joinpath(f"words-{language.split('-')[0].lower()}.yaml")
+    """The words for one of the `languages`."""
+    file = resources.files(__package__).joinpath(f"words-{language}.yaml")
     raw = yaml.safe_load(file.read_text("utf-8"))
     return Words(language, {key: tuple(text) if isinstance(text, list) else text for key, text in raw.items()})
