@@ -6,10 +6,11 @@ In: the figure's rows of marks and where the cells lie; out: a `CellReading`. Ho
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import count as count_from
 from string import ascii_uppercase
+from types import MappingProxyType
 
 from engraver.analysis.grid import Grid, Rows
 from engraver.analysis.marks import SILENCE, count, skeleton
@@ -57,13 +58,15 @@ def letters(forms: Sequence[object]) -> tuple[str, ...]:
     return tuple(known[form] if form in known else known.setdefault(form, next(free)) for form in forms)
 
 
-def full_letters(skeleton_letters: Sequence[str], forms: Sequence[Form]) -> tuple[tuple[str, ...], dict[str, str]]:
+def full_letters(
+    skeleton_letters: Sequence[str], forms: Sequence[Form], kept: Mapping[str, Form] = MappingProxyType({})
+) -> tuple[tuple[str, ...], dict[str, str]]:
     """Letters of all strokes, and of each letter the base it is a changed form of.
 
-    The base of a skeleton letter is its form with the fewest strokes and keeps the letter; every other form takes
-    the next letter that neither skeleton nor an earlier form has.
+    The base of a skeleton letter is its form with the fewest strokes, or the one ``kept`` names, and keeps the letter;
+    every other form takes the next letter that neither skeleton nor an earlier form has.
     """
-    known = {base: letter for letter, base in _bases(skeleton_letters, forms).items()}
+    known = {base: letter for letter, base in {**_bases(skeleton_letters, forms), **kept}.items()}
     bases = {letter: letter for letter in known.values()}
     free = (name for name in names() if name not in bases)
     for letter, form in zip(skeleton_letters, forms, strict=True):

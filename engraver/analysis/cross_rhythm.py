@@ -102,7 +102,7 @@ def _pulses(grid: Grid, lanes: Sequence[Lane]) -> Iterator[NamedPulse]:
     tried = phrase_restarts(grid)
     steps = grid.passes * grid.phrase
     for lane in lanes:
-        marks = _marks(grid, lane)[grid.start : grid.start + steps]
+        marks = grid.rows([lane])[lane.instrument][grid.start : grid.start + steps]
         struck = pulse([i for i, mark in enumerate(marks) if skeleton(mark) != SILENCE], steps, tried)
         accented = pulse([i for i, mark in enumerate(marks) if accents(mark)], steps, tried)
         if struck and _is_heard(struck, grid):
@@ -113,8 +113,3 @@ def _pulses(grid: Grid, lanes: Sequence[Lane]) -> Iterator[NamedPulse]:
 
 def _is_heard(pulse: Pulse, grid: Grid) -> bool:
     return pulse.spacing < min(bar.length for bar in grid.bars if bar.start >= grid.start)
-
-
-def _marks(grid: Grid, lane: Lane) -> tuple[str, ...]:
-    layer = next(layer for layer in grid.layers if layer.name == lane.layer)
-    return grid.marks(stroke for stroke in layer.strokes if stroke.instrument == lane.instrument)[lane.instrument]

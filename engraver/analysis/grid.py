@@ -107,9 +107,8 @@ class Grid:
 
     def sounding(self) -> list[tuple[Fraction, Instrument]]:
         """All that sounds, as onsets and instruments, not in order."""
-        every = frozenset(lane for layer in self.layers for lane in layer.lanes)
         tick = self.step / self.ticks_per_step
-        return [(tick * stroke.tick, stroke.instrument) for stroke in _lay(self.layers, every, frozenset())]
+        return [(tick * stroke.tick, stroke.instrument) for stroke in _lay(self.layers, None, frozenset())]
 
     def marks(self, strokes: Iterable[Struck]) -> Rows:
         rows: dict[Instrument, list[str]] = {}
@@ -128,15 +127,18 @@ class Grid:
         return {instrument: tuple(row) for instrument, row in rows.items()}
 
 
-def _lay(layers: Iterable[GridLayer], lanes: frozenset[Lane], ghosts_of: frozenset[Lane]) -> Iterator[Struck]:
+def _lay(layers: Iterable[GridLayer], lanes: frozenset[Lane] | None, ghosts_of: frozenset[Lane]) -> Iterator[Struck]:
+    """Layers laid over one another; ``lanes`` None: all of them, and layers that only silence as well."""
     sounding: dict[tuple[int, Instrument], Struck] = {}
     for layer in layers:
         kept = [
             stroke
             for stroke in layer.strokes
-            if (lane := Lane(layer.name, stroke.instrument)) in lanes or (stroke.mark == GHOST and lane in ghosts_of)
+            if lanes is None
+            or (lane := Lane(layer.name, stroke.instrument)) in lanes
+            or (stroke.mark == GHOST and lane in ghosts_of)
         ]
-        if not kept and layer.strokes:
+        if not kept and lanes is not None:
             continue
         if layer.silences:
             sounding = {k: s for k, s in sounding.items() if not any(hush.hides(s) for hush in layer.silences)}

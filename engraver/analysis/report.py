@@ -160,7 +160,8 @@ class CellChange:
 
 @dataclass(frozen=True, slots=True)
 class LayerEffect:
-    """The letters before and after a layer was added; a letter is kept by the form with the fewest strokes."""
+    """The letters before and after a layer was added; one letter is one form throughout, and the last effect ends on
+    the letters of the reading. A cell that the layer leaves as it was keeps its letter."""
 
     layer: str
     before: tuple[str, ...]

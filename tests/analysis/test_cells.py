@@ -102,3 +102,12 @@ def test_phrases_with_other_ghosts_have_letters_of_their_own():
 
 def test_a_cell_longer_than_the_phrase_is_no_cell():
     assert analyse(groove([layer("One", {"snare": "x--x----x-------"})]), StatedCells(17)).cells is None
+
+
+def test_a_layer_that_only_silences_hides_no_cell():
+    frame = cycle_layer("Frame", {"bass drum": "xx---"}, 64)
+    gap = layer("Break", {}, silences=[(60, 64, "bass drum")])
+    result = analyse(groove([frame, gap], bars=4), StatedCells(5))
+    # Steps 60-63 are the remainder: no cell is touched, and the figure is what it would be without the break.
+    assert (letters(*result.cells.full), result.cells.covered) == ("A" * 12, ())
+    assert result.cells.remainder_begins == ("A",)
