@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from time import perf_counter
 
@@ -16,7 +16,7 @@ from engraver.binding import Imprint, TrimSize
 from engraver.chapters import ChapterPlan
 from engraver.definition import BackMatter, BookDefinition, ChapterDefinition
 from engraver.engraving import Complaint, Engine, Engraved, Job, Workshop
-from engraver.errors import EngravingError, Position, Problem, ProofError
+from engraver.errors import EngravingError, NotationError, Position, Problem, ProofError
 from engraver.lilypond import ChapterSource
 from engraver.rhythm import Limbs
 from engraver.style import Words, words
@@ -85,8 +85,17 @@ def silent(what: str, done: int, total: int) -> None:
 
 
 def plan_book(book: BookDefinition) -> tuple[Chapter, ...]:
+    """The text of every chapter. Raises one NotationError with all that cannot be written, each at its groove."""
     say = words(book.style.language)
-    return tuple(plan_chapter(chapter, book, say) for chapter in book.chapters)
+    made, refused = [], []
+    for chapter in book.chapters:
+        try:
+            made.append(plan_chapter(chapter, book, say))
+        except NotationError as error:
+            refused += [replace(problem, position=chapter.groove.position) for problem in error.problems]
+    if refused:
+        raise NotationError(refused)
+    return tuple(made)
 
 
 def plan_chapter(chapter: ChapterDefinition, book: BookDefinition, say: Words) -> Chapter:

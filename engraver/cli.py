@@ -18,11 +18,12 @@ from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
 
 from engraver import __version__, build, definition
-from engraver.errors import DefinitionError, EngraverError, EngravingError, MissingTool, ProofError
+from engraver.errors import DefinitionError, EngraverError, EngravingError, MissingTool, NotationError, ProofError
 from engraver.starter import copy_starter
 
 EXIT_CODES: tuple[tuple[type[EngraverError], int], ...] = (
     (DefinitionError, 1),
+    (NotationError, 1),
     (EngravingError, 3),
     (MissingTool, 4),
     (ProofError, 5),
