@@ -25,7 +25,7 @@ def exercises(definition: GrooveDefinition, groove: Groove, facts: Analysis, wor
     if definition.exercises:
         return tuple(_own(definition.exercises, groove, words))
     lesson = Lesson(groove, facts, words)
-    drafts = list(_new(draft for kind in KINDS for draft in kind(lesson)))
+    drafts = _new(draft for kind in KINDS for draft in kind(lesson))
     return tuple(
         _exercise(draft, plain(draft.task), tempi(groove.tempo.bpm), _repeats(draft.groove), groove, number)
         for number, draft in enumerate(drafts, start=1)
@@ -42,15 +42,18 @@ def tempi(goal: int) -> tuple[int, ...]:
     return tuple(goal - by * k for k in reversed(range(CLIMB)))
 
 
-def _new(drafts: Iterable[Draft]) -> Iterator[Draft]:
+def _new(drafts: Iterable[Draft]) -> list[Draft]:
     """Silence is no exercise, and the same notes under the same bar lines are none twice; the last one stays."""
-    kept: dict[object, Draft] = {}
+    kept: list[Draft] = []
     for draft in drafts:
         if draft.groove.strokes:
-            same = (draft.groove.bars, draft.groove.strokes)
-            kept.pop(same, None)
-            kept[same] = draft
-    return iter(kept.values())
+            kept = [earlier for earlier in kept if not _same_notes(earlier.groove, draft.groove)]
+            kept.append(draft)
+    return kept
+
+
+def _same_notes(one: Groove, other: Groove) -> bool:
+    return one.bars == other.bars and one.strokes == other.strokes
 
 
 def _repeats(groove: Groove) -> int:

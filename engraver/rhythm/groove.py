@@ -6,7 +6,7 @@ Every view (some layers, some bars, other bar lines, the phrase twice) is a new 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -129,6 +129,8 @@ class Groove:
     tuplets: tuple[Tuplet, ...] = ()
     sections: tuple[Section, ...] = ()
     repeats: tuple[Repeat, ...] = ()
+    # what `strokes` found, so that it is found once: every view asks for it again and again
+    _sounding: tuple[Stroke, ...] | None = field(default=None, init=False, repr=False, compare=False)
 
     @property
     def span(self) -> Span:
@@ -141,6 +143,12 @@ class Groove:
     @property
     def strokes(self) -> tuple[Stroke, ...]:
         """All that sounds, in order: each layer silences what it must of the earlier ones and is then laid in."""
+        if self._sounding is None:
+            object.__setattr__(self, "_sounding", self._laid())
+        assert self._sounding is not None
+        return self._sounding
+
+    def _laid(self) -> tuple[Stroke, ...]:
         sounding: list[Stroke] = []
         for layer in self.layers:
             taken = {stroke.order for stroke in layer.strokes} if layer.replaces else frozenset()
