@@ -9,11 +9,13 @@ from fractions import Fraction
 from engraver.analysis.cells import Frame, bare, read_cells
 from engraver.analysis.cross_rhythm import cell_against_beat, cross_rhythms, realign
 from engraver.analysis.grid import Grid, GridLayer, Rows, grid
+from engraver.analysis.grouping import groupings
 from engraver.analysis.layers import layer_effects
+from engraver.analysis.marks import SILENCE, accents, skeleton
 from engraver.analysis.measures import measures
 from engraver.analysis.rates import rates
 from engraver.analysis.regrouping import regroupings
-from engraver.analysis.report import Analysis, CellReading, StatedCells
+from engraver.analysis.report import Analysis, CellReading, Grouping, StatedCells
 from engraver.analysis.roles import Roles, phrase_restarts, roles
 from engraver.analysis.segmentation import Places, find_cells, head
 from engraver.analysis.sequence import sequence
@@ -48,8 +50,20 @@ def analyse(groove: Groove, stated: StatedCells | None = None, feet: Collection[
         layer_effects=layer_effects(on_grid, parts, cells) if cells else (),
         measures=measures(on_grid, bare(rows)),
         rates=rates(groove, on_grid, feet),
+        groupings=_groupings(on_grid, rows),
         regroupings=regroupings(on_grid, cells, full) if cells else (),
     )
+
+
+def _groupings(grid: Grid, rows: Rows) -> tuple[Grouping, ...]:
+    """Of the figure's bar, if it is the same in every bar."""
+    weights = [max((_weight(row[step]) for row in rows.values()), default=0) for step in range(grid.steps)]
+    bars = {tuple(weights[bar.start : bar.start + bar.length]) for bar in grid.bars}
+    return groupings(bars.pop()) if len(bars) == 1 else ()
+
+
+def _weight(mark: str) -> int:
+    return 0 if skeleton(mark) == SILENCE else 2 if accents(mark) else 1
 
 
 def _in_grid_steps(stated: StatedCells | None, times: Fraction) -> StatedCells | None:

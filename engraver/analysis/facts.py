@@ -52,6 +52,7 @@ def facts_object(groove: Groove, analysis: Analysis) -> Plain:
         "measures_over": analysis.measures.over if analysis.measures else None,
         "rates": {rate.limb: _rate(rate) for rate in analysis.rates},
         "regroupings": [_regrouping(each) for each in analysis.regroupings],
+        "groupings": [{"parts": list(each.parts), "bits": each.bits} for each in analysis.groupings],
     }
 
 

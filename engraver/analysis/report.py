@@ -224,6 +224,14 @@ class Regrouping:
 
 
 @dataclass(frozen=True, slots=True)
+class Grouping:
+    """A bar's steps as a sum of twos and threes, and what that costs to describe: the fewer bits, the likelier."""
+
+    parts: tuple[int, ...]
+    bits: float
+
+
+@dataclass(frozen=True, slots=True)
 class Analysis:
     """``steps`` is the whole groove in steps; ``phrase`` the span that starts over.
 
@@ -247,3 +255,4 @@ class Analysis:
     measures: Measures | None = None
     rates: tuple[Rate, ...] = ()
     regroupings: tuple[Regrouping, ...] = ()
+    groupings: tuple[Grouping, ...] = ()  # of one bar, where all bars are alike: the best and those nearly as good
