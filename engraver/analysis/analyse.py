@@ -40,7 +40,7 @@ def analyse(groove: Groove, stated: StatedCells | None = None, feet: Collection[
         figure=parts.figure,
         timekeepers=parts.timekeepers,
         cells=cells,
-        realign=realign(cells.length, [bar.length for bar in on_grid.bars]) if cells else None,
+        realign=realign(cells.length, [bar.length for bar in on_grid.phrase_bars]) if cells else None,
         cross_rhythms=cross_rhythms(on_grid, parts),
         skeleton_sequence=sequence(cells.skeleton) if cells else None,
         full_sequence=full,
@@ -58,7 +58,7 @@ def analyse(groove: Groove, stated: StatedCells | None = None, feet: Collection[
 def _groupings(grid: Grid, rows: Rows) -> tuple[Grouping, ...]:
     """Of the figure's bar, if it is the same in every bar."""
     weights = [max((_weight(row[step]) for row in rows.values()), default=0) for step in range(grid.steps)]
-    bars = {tuple(weights[bar.start : bar.start + bar.length]) for bar in grid.bars}
+    bars = {tuple(weights[bar.start : bar.start + bar.length]) for bar in grid.phrase_bars}
     return groupings(bars.pop()) if len(bars) == 1 else ()
 
 

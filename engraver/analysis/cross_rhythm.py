@@ -112,4 +112,4 @@ def _pulses(grid: Grid, lanes: Sequence[Lane]) -> Iterator[NamedPulse]:
 
 
 def _is_heard(pulse: Pulse, grid: Grid) -> bool:
-    return pulse.spacing < min(bar.length for bar in grid.bars if bar.start >= grid.start)
+    return pulse.spacing < min(bar.length for bar in grid.phrase_bars)

@@ -82,15 +82,20 @@ class Grid:
     phrase: int
 
     @property
+    def phrase_bars(self) -> tuple[GridBar, ...]:
+        """The bars without a pickup."""
+        return tuple(bar for bar in self.bars if bar.start >= self.start)
+
+    @property
     def bar(self) -> int | None:
         """The length of a bar where all from the phrase's start are alike."""
-        lengths = {bar.length for bar in self.bars if bar.start >= self.start}
+        lengths = {bar.length for bar in self.phrase_bars}
         return lengths.pop() if len(lengths) == 1 else None
 
     @property
     def beat(self) -> int | None:
         """The length of a beat where all are alike."""
-        beats = {beat for bar in self.bars if bar.start >= self.start for beat in bar.beats}
+        beats = {beat for bar in self.phrase_bars for beat in bar.beats}
         return beats.pop() if len(beats) == 1 else None
 
     @property

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from fractions import Fraction
+
 import pytest
 
 from engraver.analysis import Edit, StatedCells, analyse
@@ -111,3 +114,16 @@ def test_a_layer_that_only_silences_hides_no_cell():
     # Steps 60-63 are the remainder: no cell is touched, and the figure is what it would be without the break.
     assert (letters(*result.cells.full), result.cells.covered) == ("A" * 12, ())
     assert result.cells.remainder_begins == ("A",)
+
+
+def test_a_pickup_lies_before_the_cells_and_the_bars():
+    # Two steps lead in; then two bars of 16 hold six fives and two steps over, as they would without the pickup.
+    plain = groove([layer("F", {"bass drum": "--" + ("xx-x-" * 7)[:32]}, role=Role.FIGURE)], bars=3)
+    upbeat = replace(plain.bars[0], length=Fraction(2, 16))
+    bars = (upbeat, *(replace(bar, start=bar.start - Fraction(14, 16)) for bar in plain.bars[1:]))
+    made = replace(plain, bars=bars, pickup=Fraction(2, 16), phrase=Fraction(2))
+    result = analyse(made, StatedCells(5))
+    assert (letters(*result.cells.full), result.cells.remainder, result.cells.places[0]) == ("AAAAAA", 2, 2)
+    assert result.cells.cells[0].first == Fraction(2, 16)
+    assert (result.realign.bars, result.realign.cells) == (5, 16)
+    assert (analyse(made).cells.length, analyse(made).cells.sure) == (5, True)
