@@ -11,16 +11,26 @@ from engraver.rhythm import Groove
 PREFIX = 13.5  # clef, meter, repeat sign
 BAR_LINE = 1.0  # what a bar line takes beside its steps
 CLOSE, ROOMY, WIDEST = 4.2, 5.0, 8.6  # a sixteenth: never less; with ornaments or sticking; never more
+WHOLE = 5  # lines that are never parted
 FASTEST = Fraction(1, 16)
 
 
 @dataclass(frozen=True, slots=True)
 class Lines:
-    """``breaks``: indexes of bars that end a line. ``ragged``: "", "last" or "all" lines end before the margin."""
+    """``breaks``: indexes of bars that end a line. ``ragged``: "", "last" or "all" lines end before the margin.
+
+    ``turns``: the breaks at which a page may end too. A passage of a few lines stays whole, and a longer one leaves
+    no line by itself.
+    """
 
     breaks: frozenset[int]
     step: float
     ragged: str
+
+    @property
+    def turns(self) -> frozenset[int]:
+        ends = sorted(self.breaks)
+        return frozenset(ends[1:-2]) if len(ends) > WHOLE else frozenset()
 
 
 def lines(groove: Groove, width: float, *, roomy: bool) -> Lines:

@@ -47,9 +47,19 @@ def _second(stroke: Stroke) -> Touch:
 
 def note_names(sounds: Iterable[Sound]) -> Mapping[Sound, str]:
     """``snare``, ``snareGhost``, ``openHiHatAccent``, ``snareFlam``, ``snareGrace`` ..."""
-    sounds = tuple(sounds)
-    stems = _stems(sorted({sound.instrument.name for sound in sounds}))
-    return {sound: stems[sound.instrument.name] + _ending(sound) for sound in sounds}
+    wanted: dict[str, dict[Sound, str]] = {}
+    for sound in sorted(sounds, key=lambda sound: sound.order):
+        wanted.setdefault(sound.instrument.name, {})[sound] = _ending(sound)
+    stems: set[str] = set()
+    names: dict[Sound, str] = {}
+    for instrument, endings in wanted.items():
+        stem = _stem(instrument)
+        # an author's own "snare ghost" would be called what a ghost note on the snare drum is
+        while stem in stems or not {stem + ending for ending in endings.values()}.isdisjoint(names.values()):
+            stem += "X"
+        stems.add(stem)
+        names |= {sound: stem + ending for sound, ending in endings.items()}
+    return names
 
 
 def _ending(sound: Sound) -> str:
@@ -59,14 +69,9 @@ def _ending(sound: Sound) -> str:
     return touch + (sound.ornament.value.title() if sound.ornament else "")
 
 
-def _stems(names: Iterable[str]) -> dict[str, str]:
-    taken: dict[str, str] = {}
-    for name in names:
-        letters = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode()
-        words = re.findall(r"[A-Za-z]+", letters) or ["sound"]
-        stem = words[0].lower() + "".join(word.title() for word in words[1:])
-        stem = stem if len(stem) > 2 else f"drum{stem.title()}"
-        while stem in taken.values():
-            stem += "X"
-        taken[name] = stem
-    return taken
+def _stem(instrument: str) -> str:
+    """Its letters; never so few that they could be a rest or a skip."""
+    letters = unicodedata.normalize("NFKD", instrument).encode("ascii", "ignore").decode()
+    words = re.findall(r"[A-Za-z]+", letters) or ["sound"]
+    stem = words[0].lower() + "".join(word.title() for word in words[1:])
+    return stem if len(stem) > 2 else f"drum{stem.title()}"

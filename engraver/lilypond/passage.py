@@ -13,6 +13,7 @@ from engraver.lilypond.rows import Row
 from engraver.lilypond.score import Staff, staff_text
 from engraver.lilypond.source import Source, pair
 from engraver.notation import write
+from engraver.rhythm import Groove
 from engraver.style import Style
 
 MM_PER_POINT = 25.4 / 72.27  # LilyPond's point
@@ -63,9 +64,10 @@ def engravable(
         offset=passage.offset,
         scale=passage.scale,
         breaks=layout.breaks,
+        turns=layout.turns,
         repeats=passage.repeats,
         fresh=fresh,
-        ending="" if passage.repeats > 1 or groove.repeats else ending,
+        ending="" if passage.repeats > 1 or _ends_in_repeat(groove) else ending,
     )
     return Engravable(
         passage.name,
@@ -77,6 +79,11 @@ def engravable(
         layout.ragged,
         len(layout.breaks),
     )
+
+
+def _ends_in_repeat(groove: Groove) -> bool:
+    """The last bar has a repeat sign; a last ending has none, it leads on."""
+    return any(repeat.last + 1 == len(groove.bars) and not repeat.endings for repeat in groove.repeats)
 
 
 def _increment(step: float, staff_size: float) -> float:

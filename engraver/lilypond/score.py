@@ -47,7 +47,8 @@ class Staff:
 
     ``part`` names it in messages; ``offset`` is where it begins in the author's groove and ``scale`` how much longer
     its times are; ``breaks`` are the indexes of
-    the bars that end a line; ``repeats`` > 1 puts repeat signs at both ends; ``fresh`` are heads to colour.
+    the bars that end a line, ``turns`` those after which a page may end; ``repeats`` > 1 puts repeat signs at both
+    ends; ``fresh`` are heads to colour.
     """
 
     part: str
@@ -55,6 +56,7 @@ class Staff:
     offset: Fraction = Fraction(0)
     scale: Fraction = Fraction(1)
     breaks: frozenset[int] = frozenset()
+    turns: frozenset[int] = frozenset()
     repeats: int = 1
     fresh: frozenset[tuple[Fraction, str]] = frozenset()
     ending: str = ""  # a bar line for the end, if not the usual one
@@ -86,14 +88,18 @@ def _voice(score: Score, staff: Staff, name: VoiceName) -> str:
 
 def _bar(score: Score, staff: Staff, name: VoiceName, index: int, bar: StaffBar) -> Iterator[str]:
     upper = name is VoiceName.UPPER
-    yield from _openings(bar, upper)
+    yield from _openings(bar, upper, index)
     voice = next((voice for voice in bar.voices if voice.name is name), Voice(name, (), is_silent=True))
     sync = "" if _begins_with_grace(voice) or not _any_grace_at_start(bar) else "\\grace s8 "
     music = _silence(voice, bar) if voice.is_silent else " ".join(_item(item, staff) for item in voice.items)
-    end = " \\break" if upper and index in staff.breaks and index + 1 < len(score.bars) else ""
+    end = _line_end(staff, index) if upper and index + 1 < len(score.bars) else ""
     span = Span(bar.span.start / staff.scale, bar.span.end / staff.scale).shift(staff.offset)
     where = f"% {staff.part}, bar {index + 1}, {VOICES[name].value}, {span.start} to {span.end}"
     yield f"        {sync}{music} |{end}  {where}"
+
+
+def _line_end(staff: Staff, index: int) -> str:
+    return (" \\break" if index in staff.breaks else "") + (" \\mayTurn" if index in staff.turns else "")
 
 
 def _silence(voice: Voice, bar: StaffBar) -> str:
@@ -101,9 +107,11 @@ def _silence(voice: Voice, bar: StaffBar) -> str:
     return f"{'R' if shown else 's'}1*{bar.span.length}"
 
 
-def _openings(bar: StaffBar, upper: bool) -> Iterator[str]:
+def _openings(bar: StaffBar, upper: bool, index: int) -> Iterator[str]:
     if bar.opens_repeat:
-        yield f'        \\bar ".|:" \\repeat volta {bar.opens_repeat} {{'
+        # LilyPond draws the sign itself but at the start; elsewhere ours would hide the end of a repeat that meets it
+        sign = "" if index else '\\bar ".|:" '
+        yield f"        {sign}\\repeat volta {bar.opens_repeat} {{"
     if bar.ending:
         yield "        } \\alternative { {" if bar.ending == 1 else "        } {"
     if upper:

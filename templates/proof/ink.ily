@@ -27,7 +27,7 @@
 
 #(define (ink-drawn grob)
   (let ((stencil (ly:grob-property grob 'stencil #f)))
-    (if (and (ly:stencil? stencil) (not (ly:stencil-empty? stencil))) (ink-words (ly:stencil-expr stencil)) '())))
+    (if (and (ly:stencil? stencil) (not (ly:stencil-empty? stencil)) (not (ly:grob-property grob 'transparent #f))) (ink-words (ly:stencil-expr stencil)) '())))
 % Glyph names and texts anywhere in a stencil, in order.
 #(define (ink-words expression)
   (cond ((not (pair? expression)) '())

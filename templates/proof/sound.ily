@@ -8,3 +8,10 @@ soundKeys = #(define-void-function (rows) (list?)
   (for-each (lambda (row) (hashq-set! sound-keys (car row) (sound-pitch (cdr row)))) rows)
   (hashq-set! sound-keys 'EndOfSound (sound-pitch 127)))
 endOfSound = \drummode { EndOfSound4 }
+% Grace notes an eighth as long as they are written: LilyPond loses count of time where they reach back past a stroke.
+soundOf = #(define-music-function (music) (ly:music?)
+  (music-map
+    (lambda (one)
+      (if (eq? 'GraceMusic (ly:music-property one 'name)) (ly:music-compress (ly:music-property one 'element) 1/8))
+      one)
+    music))

@@ -27,6 +27,9 @@ fresh = #(define-music-function (note) (ly:music?) #{ \tweak color #accent #note
 buzz = { \once \override StemTremolo.stencil = #buzz-stencil }
 choke = #(make-music 'TextScriptEvent 'text #{ \markup \fontsize #-1 \musicglyph "scripts.rcomma" #} 'direction UP)
 
+% A page may end here. (An override comes too late: the column is there already.)
+mayTurn = { \overrideProperty Score.NonMusicalPaperColumn.page-break-permission #'allow }
+
 upper = { \voiceOne \override Rest.staff-position = #3 \override MultiMeasureRest.staff-position = #0 }
 lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRest.staff-position = #-4 }
 
@@ -55,7 +58,7 @@ lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRe
     \override TimeSignature.style = #'numbered
     % lines break where the source says so and nowhere else
     \override NonMusicalPaperColumn.line-break-permission = ##f
-    % and no page begins in the middle of a passage, unless the passage asks for it
+    % and no page ends in the middle of a passage, but at \mayTurn
     \override NonMusicalPaperColumn.page-break-permission = ##f }
   \context { \DrumStaff drumStyleTable = #kit-style drumPitchTable = #(alist->hash-table midiDrumPitches)
     \numericTimeSignature

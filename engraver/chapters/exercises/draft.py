@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from engraver.analysis import Analysis
 from engraver.chapters.plan import Ribbon
-from engraver.rhythm import ZERO, Groove, Span
+from engraver.rhythm import ZERO, Groove, Span, Stroke
 from engraver.style import Words
 
 
@@ -46,6 +46,17 @@ def shortest_loop(groove: Groove) -> Groove:
         if len(groove.bars) % count == 0 and _comes_back(groove, count):
             return bars(groove, 0, count - 1)
     return groove
+
+
+def sounding_half(groove: Groove, strokes: tuple[Stroke, ...]) -> Span:
+    """The half of the bars in which all of these strokes lie, if there is one; else everything."""
+    count = len(groove.bars)
+    if count % 2 == 0 and strokes:
+        for first, last in ((0, count // 2 - 1), (count // 2, count - 1)):
+            half = Span(groove.bars[first].start, groove.bars[last].span.end)
+            if all(stroke.onset in half for stroke in strokes):
+                return half
+    return groove.span
 
 
 def _comes_back(groove: Groove, count: int) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from engraver.chapters.exercises.draft import Draft, Lesson, bars, shortest_loop, without_pickup
+from engraver.chapters.exercises.draft import Draft, Lesson, bars, shortest_loop, sounding_half, without_pickup
 from engraver.rhythm import Groove, Layer, Role
 
 LEAST = 3  # strokes a bar of a layer that is worth playing alone
@@ -23,14 +23,16 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
 
 def _alone_and_added(lesson: Lesson, groove: Groove, layer: Layer, names: list[str]) -> Iterable[Draft]:
     say = lesson.words
-    alone = shortest_loop(groove.keep([layer.name]))
+    half = sounding_half(groove, layer.strokes)
+    offset = lesson.groove.pickup + half.start
+    alone = shortest_loop(groove.keep([layer.name]).slice(half))
     if len(names) == 1:
-        yield Draft(say("exercise first", layer=layer.name), say("exercise first task"), alone, lesson.groove.pickup)
+        yield Draft(say("exercise first", layer=layer.name), say("exercise first task"), alone, offset)
         return
     if _is_worth_it(alone):
-        yield Draft(say("exercise alone", layer=layer.name), say("exercise alone task"), alone, lesson.groove.pickup)
-    together = shortest_loop(groove.keep(names))
-    yield Draft(say("exercise added", layer=layer.name), say("exercise added task"), together, lesson.groove.pickup)
+        yield Draft(say("exercise alone", layer=layer.name), say("exercise alone task"), alone, offset)
+    together = shortest_loop(groove.keep(names).slice(half))
+    yield Draft(say("exercise added", layer=layer.name), say("exercise added task"), together, offset)
 
 
 def _in_and_out(lesson: Lesson, groove: Groove, layer: Layer, names: list[str]) -> Iterable[Draft]:
