@@ -106,9 +106,15 @@ def ribbons(groove: Groove, facts: Analysis, factor: Fraction = Fraction(1)) -> 
         first = (turn % cells.passes) * a_phrase
         row.extend(Ribbon(letter, cells.length * step) for letter in cells.full[first : first + a_phrase])
         if cells.remainder:
-            begun = cells.remainder_begins[0] if cells.remainder_begins else ""
+            begun = _begun(cells, cells.full[first : first + a_phrase])
             row.append(Ribbon(begun, cells.remainder * step, cut=bool(begun)))
     return tuple(row)
+
+
+def _begun(cells: CellReading, letters: tuple[str, ...]) -> str:
+    """The cell that the remainder begins, one of this phrase's own if there is a choice; "" for none."""
+    own = [letter for letter in cells.remainder_begins if letter in letters]
+    return next(iter([*own, *cells.remainder_begins]), "")
 
 
 def ribbons_in(row: tuple[Ribbon, ...], span: Span) -> tuple[Ribbon, ...]:
@@ -124,6 +130,11 @@ def ribbons_in(row: tuple[Ribbon, ...], span: Span) -> tuple[Ribbon, ...]:
     return tuple(found)
 
 
+def _own_meter(groove: Groove, start: Fraction, length: Fraction) -> Meter | None:
+    """The meter of the bar that a cell fills, so that it is beamed as it is in the groove."""
+    return next((bar.meter for bar in groove.bars if bar.start == start and bar.length == length), None)
+
+
 def cards(groove: Groove, facts: Analysis) -> tuple[CellCard, ...]:
     """Each cell once, as it stands where it first comes: its figure, without what keeps the time."""
     cells = facts.cells
@@ -135,7 +146,7 @@ def cards(groove: Groove, facts: Analysis) -> tuple[CellCard, ...]:
     found = []
     for cell in cells.cells:
         window = figure.slice(Span(cell.first, cell.first + length))
-        meters = (meter_of(cells.length, unit),)
+        meters = (_own_meter(groove, cell.first, length) or meter_of(cells.length, unit),)
         alone = window.regroup(meters) if factor == 1 else window.scale(factor, meters)
         found.append(CellCard(cell, Passage(f"cell {cell.letter}", alone, cell.first, scale=factor)))
     return tuple(found)

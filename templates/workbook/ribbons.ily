@@ -30,6 +30,14 @@
     (if (or (null? c) (null? (cdr c))) best
      (let ((dt (- (whole (cadr c)) (whole (car c)))))
       (loop (cdr c) (if (> dt 0) (min best (/ (- (at (cadr c)) (at (car c))) dt)) best)))))))
+% where the last step before a bar line ends: graces widen a bar unevenly, so it is counted from its last note
+#(define (last-step-end system end)
+  (let* ((when-of (lambda (c) (ly:moment-main (ribbon-moment c))))
+         (before (filter (lambda (c) (and (not (ly:grob-property c 'non-musical #f)) (< (when-of c) end)))
+                  (ly:grob-array->list (ly:grob-object system 'columns)))))
+    (if (null? before) 100000
+      (let ((note (last before)))
+        (+ (ly:grob-relative-coordinate note system X) (* (space-rate system) (- end (when-of note))))))))
 #(define (ribbon-stencil grob)
   (let* ((orig (ly:grob-original grob)) (sibs (if (ly:grob? orig) (ly:spanner-broken-into orig) '()))
          (first? (or (null? sibs) (eq? grob (car sibs)))) (last? (or (null? sibs) (eq? grob (last sibs))))
@@ -41,8 +49,7 @@
          ; before a bar line a block ends where its last step ends, not where the bar line stands
          (bar? (ly:grob-property rc 'non-musical #f))
          (x1 (- (cond ((not last?) (+ 0.2 (edge r LEFT)))
-                      (bar? (min (+ 0.1 (car (ly:grob-extent rc sys X)))
-                                 (+ x0 (if first? (* (space-rate sys) (- (whole rc) (whole lc))) 100000))))
+                      (bar? (min (+ 0.1 (car (ly:grob-extent rc sys X))) (- (last-step-end sys (whole rc)) 0.35)))
                       (else (- (ly:grob-relative-coordinate rc sys X) 0.35))) 0.3))
          (empty? (and (not first?) last? (equal? (ribbon-moment lc) (ribbon-moment rc))))
          (me (ly:grob-relative-coordinate grob sys X)) (a (- x0 me)) (b (- x1 me)))
