@@ -176,10 +176,10 @@ def how_to(matter: Matter) -> Source:
     book = {
         "steps": steps,
         "signs": shown,
-        "cells": ("A", "B'") if known else (),
+        "cells": ("A", "B") if known else (),
         "left": any(cells.remainder for cells in known),
     }
-    return matter.source("how-to", book, names=names, looks=(("A", 0, True), ("B'", 1, False)))
+    return matter.source("how-to", book, names=names, looks=(("A", 0, True), ("B", 1, False)))
 
 
 def answers(matter: Matter) -> Source | None:

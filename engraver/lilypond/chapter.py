@@ -14,7 +14,7 @@ from engraver.analysis import CellReading
 from engraver.chapters import CellCard, ChapterPlan, Exercise, Passage
 from engraver.lilypond import facts as told
 from engraver.lilypond.notes import Sound, note_names, sounds_of
-from engraver.lilypond.page_fill import first_on_page
+from engraver.lilypond.page_fill import first_on_page, is_tall
 from engraver.lilypond.passage import Engravable, Setting, engravable
 from engraver.lilypond.prose import all_words, blocks
 from engraver.lilypond.rows import bar_starts, counting, sticking, words_at
@@ -101,6 +101,7 @@ class _View:
         plan, say = self._plan, self._say
         definition = plan.definition
         letters = told.letters(plan, say, self._setting.width)
+        whole = self._whole()
         return {
             "anchor": anchor("chapter", plan.name),
             "title": definition.title,
@@ -109,7 +110,8 @@ class _View:
             "text_width": TEXT_WIDTH,
             "facts": told.facts(plan, say),
             "ruler": told.ruler(plan, say),
-            "whole": self._whole(),
+            "whole": whole,
+            "is_tall": is_tall(whole),
             "letters_on_groove": told.letters_on_groove(plan, say),
             "listen": tuple((card.title, blocks(card.text)) for card in definition.listen),
             "regrouped": self._regrouped(),

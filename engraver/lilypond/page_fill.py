@@ -14,6 +14,7 @@ from engraver.lilypond.passage import Engravable
 HEAD, LINE, ROW, RIBBON, BRACKETS, TASK_LINE = 15.6, 23.0, 5.5, 6.0, 7.0, 5.0
 MARGINS = 43.0
 LETTERS_A_LINE = 78
+TALL = 80.0
 
 
 def first_on_page(exercises: Iterable[tuple[Engravable, int]], page_height: float) -> Iterator[bool]:
@@ -26,6 +27,15 @@ def first_on_page(exercises: Iterable[tuple[Engravable, int]], page_height: floa
         yield breaks
 
 
+def is_tall(score: Engravable) -> bool:
+    """The groove fills so much of an opening page that the cards have to stand above it."""
+    return _music(score) > TALL
+
+
 def _height(score: Engravable, letters: int) -> float:
+    return HEAD + TASK_LINE * (letters // LETTERS_A_LINE) + _music(score)
+
+
+def _music(score: Engravable) -> float:
     line = LINE + ROW * len(score.rows) + RIBBON * bool(score.ribbons) + BRACKETS * score.has_tuplets
-    return HEAD + TASK_LINE * (letters // LETTERS_A_LINE) + line * score.lines
+    return line * score.lines
