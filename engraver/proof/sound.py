@@ -17,8 +17,9 @@ from engraver.lilypond.notes import Sound
 from engraver.proof.source import END
 
 TICK = Fraction(1, 1536)
-# How early a grace note sounds: 9/40 of its written length (measured, LilyPond 2.24.3), here of three sixteenths.
-REACH = Fraction(9, 40) * Fraction(3, 16) + TICK
+# How early a grace note sounds: 9/40 of its length (measured, LilyPond 2.24.3), at most three sixteenths, of which
+# `sound.ily` leaves an eighth. Less than the shortest step, so that no stroke of the instrument comes between.
+REACH = Fraction(9, 40) * Fraction(3, 16) / 8 + TICK
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,10 +80,8 @@ def _events(midi: mido.MidiFile) -> Iterator[tuple[Fraction, int]]:
 
 
 def _owner(grace: Heard, strokes: Sequence[Heard]) -> int | None:
-    """The stroke of its instrument that it leads to: the next with such an ornament, else the next."""
-    near = [
-        (not (one.sound.ornament and one.sound.ornament.graces), one.onset, index)
-        for index, one in enumerate(strokes)
-        if one.sound.instrument == grace.sound.instrument and 0 < one.onset - grace.onset <= REACH
-    ]
-    return min(near)[2] if near else None
+    """The stroke of its instrument that it leads to, if there is one so near."""
+    for index, one in enumerate(strokes):
+        if one.sound.instrument == grace.sound.instrument and 0 < one.onset - grace.onset <= REACH:
+            return index
+    return None

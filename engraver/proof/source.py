@@ -19,9 +19,11 @@ END = 127  # the MIDI key that says where a passage ends
 
 
 def source(chapter: ChapterSource) -> Source:
-    """The text of an engraving job. Raises ProofError if the notes are more than MIDI has keys."""
-    for name, staff in chapter.staves.items():
-        assert chapter.text.count(staff) == 1, f"{name} does not stand once in the chapter"
+    """The text of an engraving job. Raises ProofError if notes cannot be told apart or a passage is missing."""
+    lost = [name for name, staff in chapter.staves.items() if chapter.text.count(staff) != 1]
+    if lost:
+        hint = "the page design's chapter template has to print every passage as it is, and once"
+        raise ProofError(Problem(None, f"the pages do not hold {', '.join(lost)} once", hint))
     rows = " ".join(f"({name} . {key})" for name, key in _keys_of_names(chapter).items())
     played = "".join(_score(index, staff) for index, staff in enumerate(chapter.staves.values()))
     return Source(f"{_part('ink.ily')}{chapter.text}{_part('sound.ily')}\\soundKeys #'({rows})\n{played}")
@@ -47,7 +49,7 @@ def _score(index: int, staff: Source) -> str:
     """A whole rest comes first: grace notes sound before the stroke, and time before the beginning would be lost."""
     return (
         f'\\score {{ \\header {{ midititle = "{index}" }}\n'
-        f"\\unfoldRepeats \\new DrumStaff {{ s1 <<\n{staff}\n>> \\endOfSound }}\n"
+        f"\\unfoldRepeats \\soundOf \\new DrumStaff {{ s1 <<\n{staff}\n>> \\endOfSound }}\n"
         "\\midi { \\context { \\DrumStaff drumPitchTable = #sound-keys } } }\n"
     )
 
