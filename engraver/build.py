@@ -131,14 +131,15 @@ def build(where: Where, progress: Progress = silent) -> Report:
             sheaves = {name: binding.open_sheaf(_pdf(result)) for name, result in results.items()}
             pieces = list(collation.book_pieces(book, matter.plans, around, matter.say))
             labels = collation.labels(pieces, sheaves)
-        last = [Job("index", lilypond.index(matter, labels))] if BackMatter.INDEX in book.back else []
+        last = [Job(collation.around("index"), lilypond.index(matter, labels))] if BackMatter.INDEX in book.back else []
         with clock("engraving"):
             results |= engrave(shop, last, progress)
         with clock("binding"):
             sheaves |= {job.name: binding.open_sheaf(_pdf(results[job.name])) for job in last}
             pagination = collation.paginated(pieces, sheaves)
             sheet = Job(
-                "furniture", lilypond.furniture(matter, collation.page_furniture(pagination, pieces, matter.say))
+                collation.around("furniture"),
+                lilypond.furniture(matter, collation.page_furniture(pagination, pieces, matter.say)),
             )
         with clock("engraving"):
             results |= engrave(shop, [sheet], progress)
@@ -146,7 +147,7 @@ def build(where: Where, progress: Progress = silent) -> Report:
             imprint = Imprint(book.title, book.author, book.language, book.date, book.subtitle)
             trim = TrimSize(book.style.paper.width, book.style.paper.height)
             where.out.mkdir(parents=True, exist_ok=True)
-            binding.bind(pagination, where.book, imprint, trim, _pdf(results["furniture"]))
+            binding.bind(pagination, where.book, imprint, trim, _pdf(results[sheet.name]))
     with clock("laying out sources"):
         lilypond.lay_out(where.sources, {chapter.plan.name: chapter.source.text for chapter in made})
     fresh = tuple(name for name, result in results.items() if result.fresh)

@@ -27,6 +27,11 @@ class Piece:
     opener: str = ""  # the chapter number on its first page
 
 
+def around(name: str) -> str:
+    """What a source around the chapters is called: a name that no groove's file can have."""
+    return f"book/{name}"
+
+
 def book_matter(book: BookDefinition, plans: Sequence[ChapterPlan]) -> Matter:
     cover = next(plan for plan in plans if plan.name == book.cover.name)
     parts = {part.chapters[0].name: part.title for part in book.parts}
@@ -41,38 +46,38 @@ def matter_sources(book: BookDefinition, matter: Matter) -> Iterator[tuple[str, 
     front = [piece.value for piece in book.front]
     asked = lilypond.answers(matter) if BackMatter.ANSWERS in book.back else None
     back = [piece.value for piece in book.back if piece is not BackMatter.ANSWERS or asked]
-    yield "title", lilypond.title(matter)
+    yield around("title"), lilypond.title(matter)
     for piece in book.front:
         match piece:
             case FrontMatter.CAUTIONS:
-                yield "cautions", lilypond.cautions(matter)
+                yield around("cautions"), lilypond.cautions(matter)
             case FrontMatter.CONTENTS:
-                yield "contents", lilypond.contents(matter, front, back)
+                yield around("contents"), lilypond.contents(matter, front, back)
             case FrontMatter.HOW_TO:
-                yield "how-to", lilypond.how_to(matter)
+                yield around("how-to"), lilypond.how_to(matter)
     if asked:
-        yield "answers", asked
+        yield around("answers"), asked
     if BackMatter.LOG in book.back:
-        yield "log", lilypond.log(matter)
+        yield around("log"), lilypond.log(matter)
 
 
 def book_pieces(
-    book: BookDefinition, plans: Sequence[ChapterPlan], around: Mapping[str, object], say: Words
+    book: BookDefinition, plans: Sequence[ChapterPlan], sources: Mapping[str, object], say: Words
 ) -> Iterator[Piece]:
-    yield Piece("title", Numbering.ROMAN)
+    yield Piece(around("title"), Numbering.ROMAN)
     titles = {"cautions": "cautions", "contents": "contents", "how-to": "how to"}
     for front in book.front:
         name = front.value
         head = ("", say(titles[name])) if front is FrontMatter.HOW_TO else None
-        yield Piece(name, Numbering.ROMAN, (Bookmark(say(titles[name])),), head)
+        yield Piece(around(name), Numbering.ROMAN, (Bookmark(say(titles[name])),), head)
     parts = {part.chapters[0].name: part.title for part in book.parts}
     for number, plan in enumerate(plans, start=1):
         yield _chapter_piece(number, plan, parts.get(plan.name), bool(parts), say)
     back = {"answers": "answers", "log": "practice log", "index": "index"}
     for piece in book.back:
-        if piece.value in around or piece is BackMatter.INDEX:
+        if around(piece.value) in sources or piece is BackMatter.INDEX:
             head = ("", say(back[piece.value])) if piece is BackMatter.LOG else None
-            yield Piece(piece.value, Numbering.ARABIC, (Bookmark(say(back[piece.value])),), head)
+            yield Piece(around(piece.value), Numbering.ARABIC, (Bookmark(say(back[piece.value])),), head)
 
 
 def _chapter_piece(number: int, plan: ChapterPlan, part: str | None, in_parts: bool, say: Words) -> Piece:
@@ -116,7 +121,7 @@ def page_furniture(pagination: Pagination, pieces: Sequence[Piece], say: Words) 
         first = page.page == 0
         shows_head = piece.head is not None and not page.is_blank and not (first and piece.opener)
         yield lilypond.PageFurniture(
-            folio="" if page.is_blank or piece.name == "title" else page.label,
+            folio="" if page.is_blank or piece.name == around("title") else page.label,
             recto=page.is_recto,
             head=piece.head if shows_head else None,
             number=piece.opener if first else "",

@@ -25,9 +25,9 @@ def scalar(node: Node, reading: Reading, wanted: str) -> Scalar:
 
 
 def refuse_unseen(node: Scalar, reading: Reading) -> None:
-    """Control characters and those that turn the direction of writing have no place in a book."""
+    """No place in a book: controls, what turns the direction of writing, private and unassigned characters."""
     for index, mark in enumerate(node.text):
-        if mark in BIDIRECTIONAL or (unicodedata.category(mark) in ("Cc", "Cs") and mark not in "\n\t"):
+        if mark in BIDIRECTIONAL or (unicodedata.category(mark) in ("Cc", "Cs", "Co", "Cn") and mark not in "\n\t"):
             place = node.place(index)
             raise reading.reject(place, f"the character U+{ord(mark):04X} cannot be printed", "take it out")
 

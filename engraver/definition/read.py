@@ -116,7 +116,7 @@ def _read_book(folder: Path) -> tuple[BookDefinition | None, tuple[Problem, ...]
     reading = Reading(Style())
     file = _read_file(folder / "book.yaml", BookFile, reading)
     style = _style(folder / "style.yaml", reading)
-    paths = {path.stem: path for path in sorted((folder / "grooves").glob("*.yaml"))}
+    paths = dict(_groove_paths(folder / "grooves", reading))
     names = (
         list(_chapter_names(file, paths, folder, reading)) if file else [FileName(n, _top(p)) for n, p in paths.items()]
     )
@@ -129,6 +129,16 @@ def _read_book(folder: Path) -> tuple[BookDefinition | None, tuple[Problem, ...]
 
 def _top(path: Path) -> Position:
     return Position(path, 1, 1)
+
+
+def _groove_paths(folder: Path, reading: Reading) -> Iterator[tuple[str, Path]]:
+    """The groove files under their names."""
+    for path in sorted(folder.glob("*.yaml")):
+        if path.name.isprintable():
+            yield path.stem, path
+        else:
+            name = path.name.encode("unicode_escape").decode()
+            reading.reject(Position(folder, 1, 1), f'the file name "{name}" cannot be printed', "give it another name")
 
 
 def _chapter_names(file: BookFile, paths: dict[str, Path], folder: Path, reading: Reading) -> Iterator[FileName]:
