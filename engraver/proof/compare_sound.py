@@ -18,7 +18,7 @@ def compare_sound(passage: Passage, performance: Performance | None) -> Iterator
         yield Found(None, "is not played")
         return
     groove = with_repeat(passage)
-    as_played = _as_often(groove, performance.length)
+    as_played = _as_often(groove, performance)
     yield from _times(groove, as_played, performance.length)
     due, _ = played(as_played)
     yield from _strokes(due, performance.strokes)
@@ -29,10 +29,16 @@ def compare_sound(passage: Passage, performance: Performance | None) -> Iterator
 # ------------------------------------------------------------------ repeats
 
 
-def _as_often(groove: Groove, length: Fraction | None) -> Groove:
-    """The groove, with another number of times through a repeat if only that explains the length that is heard."""
-    candidates = [groove, *_other_counts(groove)]
-    return next((one for one in candidates if length is not None and _lasts(one, length)), groove)
+def _as_often(groove: Groove, performance: Performance) -> Groove:
+    """The groove, with another number of times through a repeat if only that explains how long the sound lasts.
+
+    Where several numbers do, the one that fits the strokes best.
+    """
+    length = performance.length
+    if length is None or _lasts(groove, length):
+        return groove
+    fitting = [one for one in _other_counts(groove) if _lasts(one, length)]
+    return min(fitting, key=lambda one: len([*_strokes(played(one)[0], performance.strokes)]), default=groove)
 
 
 def _lasts(groove: Groove, length: Fraction) -> bool:
