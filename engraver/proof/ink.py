@@ -98,7 +98,8 @@ def _records(text: str) -> Iterator[_Record]:
         first, *rest = block.splitlines()
         line, moment, grace, stem = first.split(" ")
         heads = tuple(_head(row) for row in rest if row.startswith("head "))
-        signs = frozenset(_sign(row) for row in rest if not row.startswith("head "))
+        is_open = bool(re.search(r"^head .*noteheads\.[sud]-?[01]", block, re.MULTILINE))
+        signs = frozenset(_sign(row, is_open) for row in rest if not row.startswith("head "))
         yield _Record(int(line), Fraction(moment), Fraction(grace), int(stem), heads, signs)
 
 
@@ -109,9 +110,11 @@ def _head(row: str) -> InkHead:
     return InkHead(int(position), name, look == "(", float(size) < 0)
 
 
-def _sign(row: str) -> str:
+def _sign(row: str, is_open: bool) -> str:
+    """One slash is two strokes on a black head only: on an open one it divides into eighths too, and these are more."""
     kind, *drawn = row.split(" ")
     if kind == "slashes" and "z" not in drawn:
-        return "double" if drawn[0] == "1" else f"{drawn[0]} slashes"
+        slashes = f"{drawn[0]} slash{'' if drawn[0] == '1' else 'es'}"
+        return f"{slashes} on an open head" if is_open else "double" if drawn[0] == "1" else slashes
     words = [word for word in drawn if not word.isdigit()]
     return SIGNS.get(words[0], words[0]) if words and words[0] else "invisible sign"

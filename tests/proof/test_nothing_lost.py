@@ -59,6 +59,14 @@ layers:
       hi-hat: "=-=-===="
       bass drum: {step: sixteenth, bar 1: "=-==----=-==----", bar 2: "----========----"}
 """,
+    "doubles of halves": """meter: 4/4
+step: half
+bars: 1
+layers:
+  - name: All
+    strokes:
+      snare: "x="
+""",
     "triplets and signs together": """meter: 6/8
 step: eighth triplet
 bars: 2
@@ -147,3 +155,14 @@ def test_a_ghost_may_look_as_the_style_says(
 ) -> None:
     chapter = make(HEAD + GROOVES["triplets and signs together"], Style(ghosts=look))
     assert prove([chapter]) == [()]
+
+
+def test_one_slash_on_an_open_head_is_no_double(make: Callable[..., Any], prove: Callable[..., list[Any]]) -> None:
+    chapter = make(HEAD + GROOVES["doubles of halves"])
+    staff = chapter.source.staves["the whole groove"]
+    assert staff.count("snare4 snare4 |") == 1
+    (found,) = prove([chapter.with_staff("the whole groove", staff.replace("snare4 snare4 |", "snareDouble2:8 |"))])
+    assert [one.what for one in found] == [
+        'snare, double: a sign for "1 slash on an open head" is in the ink but not in the groove',
+        'snare, double: the sign for "double" is missing in the ink',
+    ]
