@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from engraver.analysis import Analysis
 from engraver.chapters.cells import cards, is_barwise, regroup, ribbons
+from engraver.chapters.findings import ON_THE_PAGE, findings
 from engraver.chapters.ladder import exercises
 from engraver.chapters.plan import CellCard, ChapterPlan, Exercise, Passage, Question, Ribbon
 from engraver.chapters.questions import questions
@@ -27,4 +28,5 @@ def plan(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: W
         cards(groove, facts),
         exercises(definition, groove, facts, words),
         questions(definition, groove, facts, words),
+        findings(groove, facts, words)[:ON_THE_PAGE],
     )

@@ -74,7 +74,10 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class ChapterPlan:
-    """One groove's chapter. ``regrouped`` is None where the cell is the bar itself or no cells are known."""
+    """One groove's chapter. ``regrouped`` is None where the cell is the bar itself or no cells are known.
+
+    ``findings``: the sentences of the opening page, the most telling first.
+    """
 
     definition: GrooveDefinition
     groove: Groove
@@ -84,6 +87,7 @@ class ChapterPlan:
     cards: tuple[CellCard, ...]
     exercises: tuple[Exercise, ...]
     questions: tuple[Question, ...]
+    findings: tuple[str, ...]
 
     @property
     def name(self) -> str:

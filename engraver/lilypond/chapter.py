@@ -14,7 +14,7 @@ from engraver.analysis import CellReading
 from engraver.chapters import CellCard, ChapterPlan, Exercise, Passage
 from engraver.lilypond import facts as told
 from engraver.lilypond.notes import Sound, note_names, sounds_of
-from engraver.lilypond.page_fill import first_on_page, is_tall
+from engraver.lilypond.page_fill import Opening, first_on_page, groove_turns, key_turns
 from engraver.lilypond.passage import Engravable, Setting, engravable
 from engraver.lilypond.prose import all_words, blocks
 from engraver.lilypond.rows import bar_starts, counting, sticking, words_at
@@ -101,7 +101,14 @@ class _View:
         plan, say = self._plan, self._say
         definition = plan.definition
         letters = told.letters(plan, say, self._setting.width)
-        whole = self._whole()
+        whole, ruler, height = self._whole(), told.ruler(plan, say), self._style.paper.height
+        picture = told.picture(plan, say, self._style.kit)
+        opening = Opening(
+            text=sum(len(block.text) for block in definition.text),
+            rulers=len(ruler["rows"]) if ruler else 0,
+            findings=tuple(len(sentence) for sentence in plan.findings),
+            cards=bool(definition.listen),
+        )
         return {
             "anchor": anchor("chapter", plan.name),
             "title": definition.title,
@@ -109,16 +116,18 @@ class _View:
             "text": blocks(definition.text),
             "text_width": TEXT_WIDTH,
             "facts": told.facts(plan, say),
-            "ruler": told.ruler(plan, say),
+            "findings": plan.findings,
+            "ruler": ruler,
             "whole": whole,
-            "is_tall": is_tall(whole),
+            "turns": groove_turns(opening, whole, height),
+            "key_turns": self._key_turns(opening, whole, letters, picture),
             "letters_on_groove": told.letters_on_groove(plan, say),
             "listen": tuple((card.title, blocks(card.text)) for card in definition.listen),
             "regrouped": self._regrouped(),
             "letters": letters,
             "key": self._key(),
             "mirror": told.mirror(plan, say, self._setting.width),
-            "picture": told.picture(plan, say, self._style.kit),
+            "picture": picture,
             "questions": self._questions(),
             "exercises": self._exercises(),
         }
@@ -154,13 +163,26 @@ class _View:
         cards = self._plan.cards
         if not cards:
             return None
-        per_row = 3 if self._plan.facts.cells and self._plan.facts.cells.length <= 8 else 2
+        per_row = self._cards_a_row()
         width = (self._setting.width - 6 * (per_row - 1)) / per_row
         return {
             "title": self._say("key title", n=len(cards), count=self._say.number(len(cards)).capitalize()),
             "per_row": per_row,
             "cards": tuple(self._card(card, width) for card in cards),
         }
+
+    def _key_turns(self, opening: Opening, whole: Engravable, letters: object, picture: object) -> bool:
+        """Under a regrouped view the key has room if nothing else stands between them and after it."""
+        if self._plan.regrouped:
+            return bool(letters or picture)
+        return key_turns(opening, whole, self._key_rows(), self._style.paper.height)
+
+    def _key_rows(self) -> int:
+        return -(-len(self._plan.cards) // self._cards_a_row())
+
+    def _cards_a_row(self) -> int:
+        cells = self._plan.facts.cells
+        return 3 if cells and cells.length <= 8 else 2
 
     def _card(self, card: CellCard, width: float) -> dict[str, Any]:
         say, groove = self._say, card.passage.groove

@@ -192,15 +192,19 @@ def _after(note: Note) -> str:
 
 def _tremolo(note: Note) -> int:
     """A double is one slash more than the note has flags; a buzz needs one slash for its z to stand on."""
-    return max(8, note.value.base) * 2
+    least = 4 if note.tremolo is Ornament.DOUBLE else 8
+    return max(least, note.value.base) * 2
 
 
 def _graces(note: Note, staff: Staff) -> str:
     if not note.graces:
         return ""
-    count = max(head.stroke.ornament.graces for head in note.graces if head.stroke.ornament)
+    counts = [head.stroke.ornament.graces if head.stroke.ornament else 0 for head in note.graces]
     names = [staff.names[Sound(head.stroke.instrument, grace=True)] for head in note.graces]
-    one = names[0] if len(names) == 1 else f"<{' '.join(names)}>"
-    if count == 1:
-        return f"\\slashedGrace {{ {one}8 }} "
-    return "\\grace { " + " ".join(f"{one}16{mark}" for mark in ["[", *[""] * (count - 2), "]"]) + " } "
+    # the strokes of a longer ornament begin alone: a flam under a drag has its one grace at the drag's second
+    columns = [[n for n, own in zip(names, counts, strict=True) if own >= left] for left in range(max(counts), 0, -1)]
+    chords = [column[0] if len(column) == 1 else f"<{' '.join(column)}>" for column in columns]
+    if len(chords) == 1:
+        return f"\\slashedGrace {{ {chords[0]}8 }} "
+    marks = ["[", *[""] * (len(chords) - 2), "]"]
+    return "\\grace { " + " ".join(f"{chord}16{mark}" for chord, mark in zip(chords, marks, strict=True)) + " } "

@@ -55,6 +55,16 @@
         (if (string? (cadr p)) (make-para-markup 'fact 24 (cadr p))
          (make-line-of-markup 'fact LEFT 24 (make-bpm-markup (car (cadr p)) (cadr (cadr p)) (caddr (cadr p)))))) 2.6)) pairs))))
 
+% what was found, a sentence a line, behind a tick of the accent
+#(define-markup-command (findings layout props title sentences) (string? list?)
+  (pile layout props main-w (cons* 5 (make-para-markup 'h3 main-w title) 0.8
+    (append-map (lambda (sentence)
+      (list (sized (unit layout) (interpret-markup layout props (make-at-markup 0 3.1 (make-hline-markup 2.4 0.5 accent))) main-w 0)
+        (indented layout props 'text 5 sentence) 0.8)) sentences))))
+#(define (indented layout props style by words)
+  (let* ((u (unit layout)) (s (interpret-markup layout props (make-para-markup style (- main-w by) words))))
+    (sized u (placed u s by 0) main-w (u-height layout s))))
+
 % ------------------------------------------------------------------ cards
 #(define (card-gap) 6)
 #(define (card-w) (/ (- main-w 12) 3))
