@@ -12,14 +12,16 @@ from pathlib import Path
 from time import perf_counter
 
 from engraver import analysis, binding, chapters, collation, definition, lilypond, proof
+from engraver.analysis import Analysis
 from engraver.binding import Imprint, TrimSize
 from engraver.chapters import ChapterPlan
-from engraver.definition import BackMatter, BookDefinition, ChapterDefinition
+from engraver.chapters.fact_sheet import fact_sheet
+from engraver.definition import BackMatter, BookDefinition, ChapterDefinition, GrooveDefinition
 from engraver.engraving import Complaint, Engine, Engraved, Job, Workshop
-from engraver.errors import EngravingError, NotationError, Position, Problem, ProofError
+from engraver.errors import DefinitionError, EngravingError, NotationError, Position, Problem, ProofError
 from engraver.lilypond import ChapterSource
-from engraver.rhythm import Limbs
-from engraver.style import Words, words
+from engraver.rhythm import Groove, Instrument, Limbs
+from engraver.style import Style, Words, words
 
 Progress = Callable[[str, int, int], None]  # what is being done, how much of it, of how much
 
@@ -99,11 +101,50 @@ def plan_book(book: BookDefinition) -> tuple[Chapter, ...]:
 
 
 def plan_chapter(chapter: ChapterDefinition, book: BookDefinition, say: Words) -> Chapter:
-    groove = definition.to_groove(chapter.groove)
-    stated = chapter.groove.cells
-    facts = analysis.analyse(groove, analysis.StatedCells(stated.length, stated.start - 1) if stated else None)
+    groove, facts = read_facts(chapter.groove, book.style)
     plan = chapters.plan(chapter.groove, groove, facts, say)
     return Chapter(chapter, plan, lilypond.chapter(plan, book.style, say))
+
+
+def read_facts(groove: GrooveDefinition, style: Style) -> tuple[Groove, Analysis]:
+    """A groove and what can be said about it; what the author states of its cells wins."""
+    made, stated = definition.to_groove(groove), groove.cells
+    cells = analysis.StatedCells(stated.length, stated.start - 1) if stated else None
+    return made, analysis.analyse(made, cells, _feet(style))
+
+
+def _feet(style: Style) -> frozenset[Instrument]:
+    return frozenset(row.instrument for row in style.kit.rows if row.limbs is Limbs.FEET)
+
+
+@dataclass(frozen=True, slots=True)
+class GrooveFacts:
+    """``sheet`` is for a person, ``plain`` for a program."""
+
+    sheet: str
+    plain: Mapping[str, object]
+
+
+def facts(path: Path) -> GrooveFacts:
+    """Of one groove file. If it lies in the folder grooves of a book, the book's style.yaml says what the kit is.
+
+    A folder stands for the one groove in it. Raises DefinitionError.
+    """
+    file = _only_groove(path) if path.is_dir() else path
+    home = file.resolve().parent
+    style = definition.read_style(home.parent) if home.name == "grooves" else Style()
+    groove, found = read_facts(definition.read_groove(file, style), style)
+    return GrooveFacts(fact_sheet(groove, found, words(style.language)), analysis.facts_object(groove, found))
+
+
+def _only_groove(folder: Path) -> Path:
+    """Of a book's folder, or of a folder of grooves."""
+    home = folder / "grooves" if (folder / "grooves").is_dir() else folder
+    files = sorted(home.glob("*.yaml"))
+    if len(files) != 1 or files[0].name in ("book.yaml", "style.yaml"):
+        hint = f"name one file, such as {files[0]}" if len(files) > 1 else "name the file of a groove"
+        raise DefinitionError(Problem(Position(folder, 1, 1), "facts are those of one groove, not of a folder", hint))
+    return files[0]
 
 
 def workshop(where: Where, book: BookDefinition) -> Workshop:

@@ -134,6 +134,18 @@ def verify(folder: Path, out: Path, lilypond: str | None, jobs: int | None) -> N
 
 
 @commands.command()
+@click.argument("groove", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object for a program, with stable keys.")
+def facts(groove: Path, as_json: bool) -> None:
+    """Print what GROOVE, the file of one groove, is made of: cells, cross-rhythms, order, measures, rates.
+
+    If the file lies in the folder grooves of a book, the instruments are those of the book's style.yaml.
+    """
+    found = build.facts(groove)
+    click.echo(json.dumps(found.plain, indent=2, sort_keys=True, ensure_ascii=False) if as_json else found.sheet)
+
+
+@commands.command()
 @click.argument("folder", type=click.Path(path_type=Path))
 def new(folder: Path) -> None:
     """Make FOLDER with a small book in it that can be built at once."""

@@ -22,9 +22,15 @@ class Phrasing:
 
     def steps(self, n: int) -> str:
         """Three sixteenths; a step without a name of its own is called step."""
+        return self._steps(n, self.say.number(n))
+
+    def steps_in_figures(self, n: int) -> str:
+        return self._steps(n, str(n))
+
+    def _steps(self, n: int, count: str) -> str:
         name = value_name(self.step)
         known = name if name[0].isalpha() else self.say("finding step")
-        return self.say("finding steps", n=n, count=self.say.number(n), step=known)
+        return self.say("finding steps", n=n, count=count, step=known)
 
     def left_over(self, n: int) -> str:
         return self.say("finding left over", n=n, left=self.steps(n))

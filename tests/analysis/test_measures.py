@@ -51,6 +51,14 @@ def test_timelines_of_sixteen_steps(row):
     assert (found.euclidean is not None) == row["maximally_even"]
 
 
+@pytest.mark.parametrize("row", rows("measured_by_amads.json"), ids=lambda row: row["pattern"])
+def test_patterns_measured_by_a_library(row):
+    # The library and how it was asked: the head of the file.
+    found = analyse(groove([layer("Snare", {"snare": row["pattern"].replace(".", "-")})])).measures
+    assert (found.keith, found.off_beatness, found.wnbd) == (row["keith"], row["off_beatness"], Fraction(row["wnbd"]))
+    assert float(found.evenness) == pytest.approx(row["npvi"], abs=0.001)
+
+
 @pytest.mark.parametrize("row", rows("timelines_12.json"), ids=lambda row: row["name"])
 def test_timelines_of_twelve_steps(row):
     struck = onsets(row["pattern"])
@@ -136,6 +144,29 @@ def test_bars_and_cells(row):
     found = realign(row["cell"], [row["bar"]])
     assert (found.lcm, found.bars, found.cells) == (row["lcm"], row["bars_to_realign"], row["cells_to_realign"])
     assert found.lcm == int(sympy.ilcm(row["cell"], row["bar"]))
+
+
+@pytest.mark.parametrize("row", rows("bars_and_cells.json"), ids=lambda row: f"{row['cell']} over {row['bar']}")
+def test_where_cells_and_bars_begin(row):
+    cell, bar, bars = row["cell"], row["bar"], row["bars_to_realign"]
+    places = in_bars(cell, bar, bars).places
+    assert [place % bar for place in places] == row["cell_starts_in_bar"]
+    assert [-min(p - line for p in places if p + cell > line) for line in range(0, bar * bars, bar)] == (
+        row["bar_starts_in_cell"]
+    )
+
+
+@pytest.mark.parametrize("bars", [1, 2, 4, 8])
+@pytest.mark.parametrize("row", rows("bars_and_cells.json"), ids=lambda row: f"{row['cell']} over {row['bar']}")
+def test_what_is_left_after_some_bars(row, bars):
+    found = in_bars(row["cell"], row["bar"], bars)
+    assert len(found.full) == row["cells_by_bars"][str(bars)]
+    assert found.remainder == row["left_over_by_bars"][str(bars)]
+
+
+def in_bars(cell, bar, bars):
+    line = "".join("x" if step % cell == 0 else "-" for step in range(bar * bars))
+    return analyse(groove([layer("F", {"snare": line})], bars=bars, meter=f"{bar}/16"), StatedCells(cell)).cells
 
 
 def test_four_bars_of_four_four_hold_five_bars_of_three_four_and_a_beat():

@@ -46,7 +46,17 @@ def test_border_array(text, borders):
 
 
 @pytest.mark.parametrize(
-    ("text", "steps"), [("AABAAB", 3), ("x..x..x.x..x..x.", 8), ("ABCAB", 3), ("ABC", 3), ("A", 1)]
+    ("text", "steps"),
+    [
+        ("AABAAB", 3),
+        ("x..x..x.x..x..x.", 8),
+        ("RLRRLRLLRLRRLRLL", 8),
+        ("x..x..x...x.x...", 16),  # the son timeline holds no shorter one
+        ("abaababaaba", 5),  # Fine and Wilf 1965 (from memory): periods 5 and 8 at length 5 + 8 - 2, and yet not 1
+        ("ABCAB", 3),
+        ("ABC", 3),
+        ("A", 1),
+    ],
 )
 def test_period(text, steps):
     assert period(text) == steps
