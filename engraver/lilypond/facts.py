@@ -68,7 +68,7 @@ def ruler(plan: ChapterPlan, say: Words) -> dict[str, Any] | None:
         rows.append(
             {
                 "bars": tuple(
-                    (say("bar n", n=i + 1), tuple(int(b.length / step) for b in groove.bars[i].meter.beat_spans()))
+                    (_bar_name(groove, i, say), tuple(int(b.length / step) for b in groove.bars[i].meter.beat_spans()))
                     for i in range(first, last)
                 ),
                 "cells": tuple(part for place in found for part in _cell_in_row(place, low, high, edges, cells.length)),
@@ -88,6 +88,12 @@ def ruler(plan: ChapterPlan, say: Words) -> dict[str, Any] | None:
     rest = say("left over", n=cells.remainder, count=say.number(cells.remainder)) if cells.remainder else ""
     per = max(edges[last] - edges[first] for first, last in _ruler_rows(edges))
     return {"per": per, "rows": rows, "meets": meets, "left": rest}
+
+
+def _bar_name(groove: Groove, index: int, say: Words) -> str:
+    """As authors count: a pickup is no bar."""
+    number = index if groove.pickup else index + 1
+    return say("bar n", n=number) if number else ""
 
 
 def _cell_places(cells: CellReading, phrase_starts: Sequence[int]) -> Iterator[tuple[int, int]]:

@@ -84,6 +84,8 @@ def _side(side: Side, left_handed: bool) -> Side:
 
 
 def bar_starts(bars: Iterable[Bar], scale: Fraction, length: Fraction, say: Words) -> Row:
-    """Where the author's bars begin under other bar lines."""
-    words = {bar.start * scale: say("bar n", n=number) for number, bar in enumerate(bars, start=1)}
+    """Where the author's bars begin under other bar lines. The bar after a pickup is bar 1, and the pickup none."""
+    bars = tuple(bars)
+    whole = bars if bars[0].is_whole else bars[1:]
+    words = {bar.start * scale: say("bar n", n=number) for number, bar in enumerate(whole, start=1)}
     return Row("", words_at(words, length), "tick", "soft")

@@ -1,0 +1,77 @@
+"""How bars are put on lines."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+
+from engraver.lilypond.lines import BAR_LINE, CLOSE, PREFIX, ROOMY, WIDEST, Lines, lines
+from engraver.rhythm import Bar, Groove, Layer, Meter, Tempo
+
+A4 = 150.0  # mm of the main column
+COUNTS = (1, 2, 3, 4, 5, 7, 8, 12, 16, 33)
+METERS = ("2/4", "3/4", "4/4", "7/8", "12/8", "(2+2+3)/8")
+STEPS = (Fraction(1, 8), Fraction(1, 12), Fraction(1, 16), Fraction(1, 24))
+
+
+def bars(meters: list[str], step: Fraction = Fraction(1, 16)) -> Groove:
+    made: list[Bar] = []
+    for meter in meters:
+        made.append(Bar.of(made[-1].span.end if made else Fraction(0), Meter.parse(meter)))
+    length = made[-1].span.end
+    return Groove("T", tuple(made), (Layer("A", ()),), step, Tempo(Fraction(1, 4), 90), length)
+
+
+def rows(found: Lines, count: int) -> list[int]:
+    """How many bars stand on each line."""
+    ends = sorted(found.breaks)
+    assert ends[-1] == count - 1
+    return [b - a for a, b in pairwise([-1, *ends])]
+
+
+@pytest.mark.parametrize("roomy", [False, True], ids=["close", "roomy"])
+@pytest.mark.parametrize("step", STEPS, ids=str)
+@pytest.mark.parametrize("meter", METERS)
+def test_a_step_is_never_narrower_than_the_least_nor_runs_a_line_over(meter: str, step: Fraction, roomy: bool) -> None:
+    for count in COUNTS:
+        groove = bars([meter] * count, step)
+        found = lines(groove, A4, roomy=roomy)
+        most = max(rows(found, count))
+        used = most * (float(groove.bars[0].length / step) * found.step + BAR_LINE)
+        assert used <= A4 - PREFIX + 1e-6
+        assert found.step >= (ROOMY if roomy else CLOSE) - 1e-6 or most == 1  # one bar may be all that fits
+
+
+@pytest.mark.parametrize("count", COUNTS)
+def test_equal_bars_are_spread_evenly(count: int) -> None:
+    """All lines but the last hold the same, the last at most one line's worth less than a full one."""
+    found = rows(lines(bars(["4/4"] * count), A4, roomy=False), count)
+    assert len({*found[:-1]}) <= 1
+    assert 0 < found[-1] <= found[0]
+
+
+def test_four_bars_are_two_and_two_and_not_three_and_one() -> None:
+    groove = bars(["2/4"] * 4)
+    # room for three of 8 steps: 13.5 + 3 x (8 x 4.2 + 1) = 117.3 mm, four need 151.9
+    assert rows(lines(groove, 120.0, roomy=False), 4) == [2, 2]
+    assert rows(lines(groove, 152.0, roomy=False), 4) == [4]
+
+
+def test_a_step_is_never_wider_than_the_widest() -> None:
+    found = lines(bars(["2/4"]), A4, roomy=False)
+    assert (found.step, found.ragged) == (WIDEST, "all")
+
+
+def test_the_last_line_may_end_early_if_it_holds_less() -> None:
+    assert lines(bars(["4/4"] * 4), A4, roomy=False).ragged == ""
+    assert lines(bars(["4/4"] * 3), A4, roomy=False).ragged == "last"
+
+
+def test_no_line_stands_alone_on_a_page() -> None:
+    """A page may end after the second line at the earliest, and not before the last two."""
+    few, many = lines(bars(["4/4"] * 10), A4, roomy=False), lines(bars(["4/4"] * 16), A4, roomy=False)
+    assert (len(few.breaks), few.turns) == (5, frozenset())
+    ends = sorted(many.breaks)
+    assert sorted(many.turns) == ends[1:-2]
