@@ -131,7 +131,7 @@ def facts(path: Path) -> GrooveFacts:
     A folder stands for the one groove in it. Raises DefinitionError.
     """
     file = _only_groove(path) if path.is_dir() else path
-    home = file.resolve().parent
+    home = file.absolute().parent
     style = definition.read_style(home.parent) if home.name == "grooves" else Style()
     groove, found = read_facts(definition.read_groove(file, style), style)
     return GrooveFacts(fact_sheet(groove, found, words(style.language)), analysis.facts_object(groove, found))

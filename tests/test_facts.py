@@ -219,6 +219,35 @@ def test_a_file_that_is_not_there(facts: Command, tmp_path: Path) -> None:
     assert err == f"{tmp_path / 'nowhere.yaml'}:1:1: there is no such file\n"
 
 
+def test_a_link_to_itself(facts: Command, tmp_path: Path) -> None:
+    loop = tmp_path / "loop.yaml"
+    loop.symlink_to(loop)
+    code, out, err = facts(loop)
+    assert (code, out) == (1, "")
+    assert err.startswith(f"{loop}:1:1: ")
+
+
+def test_a_faulty_style_is_told_of(facts: Command, tmp_path: Path) -> None:
+    written(tmp_path / "book" / "style.yaml", "paper: A7\n")
+    code, out, err = facts(written(tmp_path / "book" / "grooves" / "copper-steps.yaml", THREES))
+    assert (code, out) == (1, "")
+    assert err.startswith(f"{tmp_path / 'book' / 'style.yaml'}:1:8: ")
+
+
+def test_the_longest_names_fit(facts: Command, tmp_path: Path) -> None:
+    name = "Very " * 15 + "soft"
+    code, out, _ = facts(written(tmp_path / "copper-steps.yaml", THREES.replace("Soft", name)))
+    assert code == 0
+    assert f"  + {name}\n" in out and max(map(len, out.splitlines())) <= 100
+
+
+def test_a_pickup_is_no_bar(facts: Command) -> None:
+    path = ROOT / "book" / "grooves" / "millrace.yaml"  # two sixteenths before four bars of twelve
+    found = facts.json(path)
+    assert (found["bars"], found["steps"]) == (4, 2 + 4 * 12)
+    assert re.search(r"Length +4 bars, 50 sixteenths\n", facts(path)[1])
+
+
 @pytest.mark.parametrize("option", [(), ("--json",)])
 def test_faults_are_told_with_their_place(facts: Command, tmp_path: Path, option: tuple[str, ...]) -> None:
     path = one_snare(tmp_path, "x..Y............")

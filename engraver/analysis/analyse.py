@@ -83,7 +83,9 @@ def _cells(grid: Grid, parts: Roles, rows: Rows, stated: StatedCells | None) -> 
 def _stated(grid: Grid, parts: Roles, rows: Rows, stated: StatedCells) -> CellReading | None:
     if stated.length < 1 or not 0 <= stated.start <= grid.phrase - stated.length:
         return None
-    frame = Frame(stated.length, _restart(grid, parts, stated.length), stated.start)
+    restart = _restart(grid, parts, stated.length)
+    holds_one = stated.start + stated.length <= restart
+    frame = Frame(stated.length, restart if holds_one else grid.phrase, stated.start)
     return read_cells(grid, rows, frame, stated=True)
 
 

@@ -32,7 +32,7 @@ def facts_object(groove: Groove, analysis: Analysis) -> Plain:
     return {
         "title": groove.title,
         "meter": ", ".join(dict.fromkeys(str(bar.meter) for bar in groove.bars)),
-        "bars": len(groove.bars),
+        "bars": len(groove.bars) - bool(groove.pickup),
         "steps": analysis.steps,
         "step": value_name(analysis.step),
         "figure": _lanes(analysis.figure),

@@ -15,6 +15,7 @@ from engraver.rhythm import Groove, Meter, value_name
 from engraver.style import Words
 
 WIDTH = 100  # characters of a line
+LABEL = 44  # characters of the column of labels
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,19 +39,24 @@ def fact_sheet(groove: Groove, facts: Analysis, say: Words) -> str:
 
 
 def _lines(section: Section) -> Iterator[str]:
+    """Labels in a column; one that is too long for it has a line to itself."""
     yield section.heading
-    room = max(len(label) for label, _ in section.rows)
+    room = min(LABEL, max(len(label) for label, _ in section.rows))
+    margin = " " * (room + 4)
     for label, text in section.rows:
-        margin = " " * (room + 4)
-        first, *more = wrap(text, WIDTH - len(margin)) or [""]
-        yield f"  {label:<{room}}  {first}".rstrip()
-        yield from (margin + line for line in more)
+        lines = wrap(text, WIDTH - len(margin), break_on_hyphens=False) or [""]
+        if len(label) > room:
+            yield f"  {label}"
+        else:
+            yield f"  {label:<{room}}  {lines[0]}"
+            lines = lines[1:]
+        yield from (margin + line for line in lines)
 
 
 # ------------------------------------------------------------------ what it is, who carries it
 def _about(groove: Groove, facts: Analysis, say: Words) -> Iterator[tuple[str, str]]:
     words = Phrasing(facts.step, say)
-    bars = len([bar for bar in groove.bars if bar.is_whole])
+    bars = len(groove.bars) - bool(groove.pickup)
     yield say("meter"), ", ".join(dict.fromkeys(str(bar.meter) for bar in groove.bars))
     yield say("tempo"), say("facts tempo", beat=value_name(groove.tempo.beat), bpm=groove.tempo.bpm)
     yield say("length"), f"{say('n bars', n=bars)}, {words.steps_in_figures(facts.steps)}"

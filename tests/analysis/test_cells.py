@@ -94,6 +94,13 @@ def test_cells_start_over_with_the_restart_of_their_cycle():
     assert (found.phrase_steps, found.passes, len(found.full), found.remainder) == (32, 1, 10, 2)
 
 
+def test_cells_that_begin_after_the_restart_of_their_cycle_have_the_phrase():
+    # The author's first cell begins on step 40, the cycle starts over after 32: 64 - 40 = 8 * 3.
+    frame = cycle_layer("Frame", {"bass drum": "x-x"}, 64, restart=32)
+    found = analyse(groove([frame], bars=4), StatedCells(3, 40)).cells
+    assert (found.phrase_steps, len(found.full), found.remainder) == (64, 8, 0)
+
+
 def test_phrases_with_other_ghosts_have_letters_of_their_own():
     frame = cycle_layer("Frame", {"bass drum": "x-x"}, 64, restart=32)
     ghosts = layer("Ghosts", {"snare": "-" * 32 + "-g" + "-" * 30})

@@ -47,6 +47,28 @@ def test_three_whole_bars_leave_nothing_over() -> None:
     assert found[0].endswith("Three bars hold exactly sixteen of its cycles, and nothing is left over.")
 
 
+@pytest.mark.parametrize("bars", [1, 2, 3, 4, 5, 8])
+@pytest.mark.parametrize("spacing", [3, 5, 6, 7, 9, 10, 11, 13])
+def test_what_is_told_of_a_pulse_is_what_one_counts(spacing: int, bars: int) -> None:
+    """Counted stroke by stroke, without the least common multiple."""
+    steps = 16 * bars
+    strokes, beats = set(range(0, 1000, spacing)), range(0, 1000, 4)
+    meeting = next(number for number, place in enumerate(beats) if number and place in strokes)
+    whole = [place for place in sorted(strokes) if place + spacing <= steps]
+    left = steps - (whole[-1] + spacing)
+    found = told(groove([cycle_layer("F", {"bass drum": "x" + "-" * (spacing - 1)}, steps)], bars=bars))
+    if len([place for place in strokes if place < steps]) < 3:
+        assert found == () or "bass drum" not in found[0]  # two strokes are no pulse
+        return
+    assert f"after {SAY.number(meeting)} beats" in found[0]
+    assert ("would" in found[0]) == (4 * meeting > steps)
+    held = (
+        f"{'holds' if bars == 1 else 'hold'} {'' if left else 'exactly '}{SAY.number(len(whole))} of its cycles, and "
+    )
+    counted = "one sixteenth is" if left == 1 else f"{SAY.number(left)} sixteenths are"
+    assert held + (f"{counted} left over." if left else "nothing is left over.") in found[0]
+
+
 def test_one_bar_is_not_plural() -> None:
     # 16 = 3 * 5 + 1; lcm(4, 5) = 20 sixteenths would be five beats, but everything starts over after four.
     found = told(groove([cycle_layer("Frame", {"bass drum": "x----"}, 16)]))
