@@ -46,11 +46,11 @@ def _all(told: Told, answers: bool) -> Iterator[str]:
 def _cells_and_bars(told: Told, spacings: Collection[int]) -> Iterator[str]:
     """``spacings``: of the pulses that were told of; what they leave over need not be told of the cells again."""
     cells, again, words = told.cells, told.facts.realign, told.words
-    if cells is None or again is None or is_barwise(told.groove, told.facts):
-        return
-    if again.cells == 1 and not cells.start:
+    if cells is None or again is None or cells.start or is_barwise(told.groove, told.facts):
+        return  # cells that begin late meet other places of the bar than those that are counted here
+    if again.cells == 1:
         yield words.say("finding cell is bars", bars=words.bars(again.bars))
-    elif not cells.start:
+    else:
         yield words.say(
             "finding realign late" if again.lcm > cells.phrase_steps else "finding realign",
             bars=words.bars(again.bars),
@@ -64,7 +64,7 @@ def _cells_and_bars(told: Told, spacings: Collection[int]) -> Iterator[str]:
 
 def _cell_and_beat(told: Told) -> Iterator[str]:
     found, words = told.facts.cell_against_beat, told.words
-    if found and found.phase == (0, 0):
+    if found:
         every, spacing = words.steps(found.spacing[0]), words.say.number(found.spacing[1])
         yield words.say("finding cell and beat", every=every, spacing=spacing, meeting=meeting(words, found))
 

@@ -132,6 +132,16 @@ def test_cells_of_five_are_told_with_what_is_left_of_them() -> None:
     )
 
 
+def test_of_cells_that_begin_late_nothing_is_counted_from_the_bar_line() -> None:
+    made = groove([layer("F", {"bass drum": "--" + "xx---" * 6}, role=Role.FIGURE)], bars=2)
+    assert told(made, StatedCells(5, 2)) == ()
+
+
+def test_a_cell_of_two_bars() -> None:
+    made = groove([layer("F", {"bass drum": "x-----x---x-----" + "x---x-----------"}, role=Role.FIGURE)], bars=2)
+    assert told(made, StatedCells(32)) == ("The cell is two bars long.",)
+
+
 def test_ghost_notes_change_the_order() -> None:
     frame = layer("Frame", {"bass drum": "x--- x--- xx-- x--- x--- xx--"}, role=Role.FIGURE)
     ghosts = layer("Soft strokes", {"snare": "---- --g- ---- ---- --g- ----"})
