@@ -13,7 +13,7 @@ SHOWN = {
     "cells": "each written once",
     "exercises": "The cycle by itself.",
     "contents": "Contents",
-    "key": "Every sign in this book",
+    "key": "The signs of this book",
 }
 CHAPTER = "Rope Ferry"
 

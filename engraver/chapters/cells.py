@@ -21,7 +21,7 @@ def figure_of(groove: Groove, facts: Analysis) -> Groove:
         replace(layer, strokes=tuple(s for s in layer.strokes if (layer.name, s.instrument) in lanes))
         for layer in groove.layers
     )
-    return replace(groove, layers=layers, sticking=())
+    return replace(groove, layers=layers)
 
 
 def plain_step(step: Fraction) -> tuple[Fraction, int]:

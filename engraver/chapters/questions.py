@@ -58,7 +58,7 @@ def _mirror(facts: Analysis, say: Words) -> Iterator[Question]:
     centre = Fraction(len(row) - 1, 2)
     letters = ", ".join(sequence.mirror_continuation)
     answer = say("answer mirror", letters=letters, n=len(row), where=where(row, centre, say))
-    yield Question(plain(say("question mirror")), plain(answer), row, centre)
+    yield Question(plain(say("question mirror", n=len(sequence.mirror_continuation))), plain(answer), row, centre)
 
 
 def where(row: tuple[str, ...], centre: Fraction, say: Words) -> str:

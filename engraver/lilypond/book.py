@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -173,7 +174,9 @@ def how_to(matter: Matter) -> Source:
         (str(n), name, text)
         for n, (name, text) in enumerate(zip(say.several("steps"), say.several("step texts"), strict=True), start=1)
     )
+    sticking_text = say("sticking text") + (" " + say("left-handed") if matter.style.left_handed else "")
     book = {
+        "sticking": sticking_text,
         "steps": steps,
         "signs": shown,
         "cells": ("A", "B") if known else (),
@@ -235,11 +238,22 @@ def index(matter: Matter, label_of: Mapping[str, str]) -> Source:
     book = {
         "grades": tuple(group for g in sorted(grades) for group in _in_pieces(g, grades[g])),
         "subjects": tuple(
-            (group, tuple((entry, ", ".join(dict.fromkeys(pages))) for entry, pages in sorted(entries.items())))
+            (
+                group,
+                tuple(
+                    (entry, ", ".join(dict.fromkeys(pages))) for entry, pages in sorted(entries.items(), key=_natural)
+                ),
+            )
             for group, entries in subjects.items()
         ),
     }
     return matter.source("index", book)
+
+
+def _natural(entry: tuple[str, list[str]]) -> list[tuple[bool, int, str]]:
+    """3 before 12, and numbers before words."""
+    parts = [part for part in re.split(r"(\d+)", entry[0]) if part]
+    return [(not part.isdigit(), int(part) if part.isdigit() else 0, part) for part in parts]
 
 
 def _in_pieces(grade: int, entries: Sequence[tuple[str, str]], most: int = 24) -> Iterator[tuple[int, Any]]:

@@ -35,6 +35,10 @@ def _facts(plan: ChapterPlan, say: Words) -> Iterator[tuple[str, object]]:
     log, dots = printed_beat(groove.tempo.beat)
     yield say("tempo"), (log, dots, str(groove.tempo.bpm))
     yield say("length"), say("n bars", n=len([bar for bar in groove.bars if bar.is_whole]))
+    hardest = max(plan.facts.rates, key=lambda rate: rate.per_second, default=None)
+    if hardest:
+        limb = say(hardest.limb) if hardest.limb in say.entries else hardest.limb
+        yield say("hardest"), say("strokes a second", limb=limb, rate=f"{float(hardest.per_second):.1f}")
     if groove.swing:
         yield say("feel"), say("swung", step=value_name(groove.swing))
     if cells:
@@ -174,7 +178,7 @@ def letters(plan: ChapterPlan, say: Words, width: float) -> dict[str, Any] | Non
             + text
         )
     return {
-        "title": say("letters title changed") if changed else say("letters title"),
+        "title": say(_what_changes(plan)) if changed else say("letters title"),
         "text": text,
         "changed": bool(changed),
         "word": say("letters word"),
@@ -182,30 +186,35 @@ def letters(plan: ChapterPlan, say: Words, width: float) -> dict[str, Any] | Non
     }
 
 
+def _what_changes(plan: ChapterPlan) -> str:
+    ghosts = any(stroke.is_ghost for stroke in plan.groove.strokes)
+    ornaments = any(stroke.ornament for stroke in plan.groove.strokes)
+    return f"letters title {'both' if ghosts and ornaments else 'ghosts' if ghosts else 'ornaments'}"
+
+
 def _order(plan: ChapterPlan, say: Words) -> str:
     sequence = plan.facts.full_sequence
     if sequence is None or len(set(plan.facts.cells.full if plan.facts.cells else ())) < 2:
         return ""
-    if sequence.period < len(plan.facts.cells.full if plan.facts.cells else ()):
+    if 2 * sequence.period <= len(plan.facts.cells.full if plan.facts.cells else ()):
         return say("letters same period", n=sequence.period, count=say.number(sequence.period))
-    return say("letters no period")
+    return ""
 
 
 def _strip_rows(cells: CellReading, width: float) -> Iterator[dict[str, Any]]:
-    count = len(cells.full)
-    each = -(-count // -(-count // STRIP_PLACES))
-    for first in range(0, count, each):
-        full = cells.full[first : first + each]
-        last = first + each >= count
-        extra = cells.remainder / cells.length
-        cell = min(WIDEST_CELL, width / (each + extra))
+    """Rows of letters; every phrase begins a row, and ends with what is left over."""
+    a_phrase = len(cells.full) // cells.passes
+    each = -(-a_phrase // -(-a_phrase // STRIP_PLACES))
+    extra = cells.remainder / cells.length
+    cell = min(WIDEST_CELL, width / (each + extra))
+    for first in range(0, len(cells.full), each):
         yield {
             "cell": cell,
             "step": cell / cells.length,
             "skeleton": cells.skeleton[first : first + each],
-            "full": full,
+            "full": cells.full[first : first + each],
             "first": first + 1,
-            "left": cells.remainder if last else 0,
+            "left": cells.remainder if (first + each) % a_phrase == 0 else 0,
         }
 
 
@@ -248,13 +257,13 @@ def mirror(plan: ChapterPlan, say: Words, width: float) -> dict[str, Any] | None
     asked = next((q for q in plan.questions if q.row), None)
     if asked:
         names = cells.full + ("?",) * (len(asked.row) - len(cells.full))
-        return _strip(say, names, asked.centre, say("mirror open text"), width)
+        return _strip(say, names, asked.centre, say("mirror open text", n=len(asked.row) - len(cells.full)), width)
     return None
 
 
 def _strip(say: Words, names: tuple[str, ...], centre: Fraction, text: str, width: float) -> dict[str, Any]:
     return {
-        "title": say("mirror title"),
+        "title": say("mirror open title") if "?" in names else say("mirror title"),
         "text": text,
         "names": names,
         "centre": float(centre),
@@ -281,6 +290,7 @@ def picture(plan: ChapterPlan, say: Words, kit: Kit) -> dict[str, Any] | None:
     beats = tuple(range(0, steps, int(beat / step)))
     spoken = dict(counts(groove, groove.bars[0], say))
     syllables = tuple(spoken.get((n * step) % groove.bars[0].length, "") for n in range(steps))
+    rows = tuple(_grid_rows(figure, steps, step, kit))
     count, against = cross.ratio
     return {
         "title": say(
@@ -291,14 +301,23 @@ def picture(plan: ChapterPlan, say: Words, kit: Kit) -> dict[str, Any] | None:
         "steps": steps,
         "dots": tuple(range(0, steps, cells.length)),
         "rings": beats,
-        "labels": tuple((n, str(i + 1)) for i, n in enumerate(beats)),
+        "labels": tuple((n, syllables[n]) for n in beats),
         "counts": syllables,
         "beats": beats,
         "letters": cells.full[: steps // cells.length],
         "cell": cells.length,
-        "rows": tuple(_grid_rows(figure, steps, step, kit)),
-        "words": say.several("legend"),
+        "rows": rows,
+        "words": _legend(rows, say),
     }
+
+
+def _legend(rows: Sequence[tuple[str, str]], say: Words) -> tuple[str, ...]:
+    """The words for the marks that are there; no word for one that is not."""
+    drawn = "".join(pattern for _, pattern in rows)
+    return tuple(
+        word if mark is None or mark in drawn else ""
+        for mark, word in zip(("X", "x", "g", None, None), say.several("legend"), strict=True)
+    )
 
 
 def _grid_rows(figure: Groove, steps: int, step: Fraction, kit: Kit) -> Iterator[tuple[str, str]]:

@@ -19,8 +19,8 @@ FASTEST = Fraction(1, 16)
 class Lines:
     """``breaks``: indexes of bars that end a line. ``ragged``: "", "last" or "all" lines end before the margin.
 
-    ``turns``: the breaks at which a page may end too. A passage of a few lines stays whole, and a longer one leaves
-    no line by itself.
+    ``turns``: the breaks at which a page may end too. A passage of a few lines stays whole, and a longer one parts
+    after every fourth line.
     """
 
     breaks: frozenset[int]
@@ -30,7 +30,7 @@ class Lines:
     @property
     def turns(self) -> frozenset[int]:
         ends = sorted(self.breaks)
-        return frozenset(ends[1:-2]) if len(ends) > WHOLE else frozenset()
+        return frozenset(ends[3:-2:4]) if len(ends) > WHOLE else frozenset()
 
 
 def lines(groove: Groove, width: float, *, roomy: bool) -> Lines:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -65,14 +66,14 @@ def _syllables(parts: Fraction, say: Words) -> tuple[str, ...]:
 
 
 def sticking(groove: Groove, style: Style, say: Words) -> tuple[Row, ...]:
-    """Letters of the hands and of the feet, where a stroke of theirs sounds in this groove."""
-    struck = {(stroke.onset, style.kit[stroke.instrument].limbs) for stroke in groove.strokes}
+    """Letters where a stroke of those limbs sounds in this groove; "both" only where both still strike."""
+    struck = Counter((stroke.onset, style.kit[stroke.instrument].limbs) for stroke in groove.strokes)
     rows = []
     for limbs, name in ((Limbs.HANDS, "hands row"), (Limbs.FEET, "feet row")):
         marks = {
             mark.onset: _side(mark.side, style.left_handed).value
             for mark in groove.sticking
-            if mark.limbs is limbs and (mark.onset, limbs) in struck
+            if mark.limbs is limbs and struck[mark.onset, limbs] >= (2 if mark.side is Side.BOTH else 1)
         }
         if marks:
             rows.append(Row(say(name), words_at(marks, groove.length)))

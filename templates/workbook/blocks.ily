@@ -34,6 +34,8 @@
 #(define-markup-command (first-section layout props label title) (string? string?)
   (pile layout props main-w (list
     (make-beside-markup (markup #:at 0 5 #:capsA label) (markup #:para 'h2 main-w title)) 2)))
+#(define-markup-command (first-heading layout props title) (string?)
+  (pile layout props main-w (list (markup #:para 'h2 main-w title) 2)))
 #(define-markup-command (heading layout props title) (string?)
   (pile layout props main-w (list 7 (markup #:para 'h2 main-w title) 2)))
 % paragraphs and lists of an author: blocks of (mark words)
@@ -164,7 +166,7 @@
   (let* ((u (unit layout)) (s (ly:stencil-aligned-to (interpret-markup layout props m) X CENTER)))
    (sized u (ly:stencil-add (interpret-markup layout props (make-hline-markup w 0.2 rule))
      (placed u (interpret-markup layout props (make-para-markup 'smallInk w caption)) 0 1)
-     (placed u s (/ w 2) 17)) w 24.2)))
+     (placed u s (/ w 2) 17.2)) w 26.6)))
 #(define-markup-list-command (key-rows layout props items) (markup-list?)
   (let ((w (/ (- main-w 14.1) 4)))
    (let loop ((boxes (interpret-markup-list layout props items)) (rows '()))

@@ -22,6 +22,11 @@
         (list (tone "D55E00" "606064") paper (tone "A84A00" "1C1C1E"))       ; vermilion
         (list (tone "CC79A7" "A0A0A4") ink   (tone "8F3E6C" "1C1C1E"))       ; reddish purple
         (list (tone "56B4E9" "C6C6CA") ink   (tone "1F6E9C" "1C1C1E"))))     % sky blue
+% the looks of another chapter's cells, for one markup
+#(define-markup-command (with-looks layout props looks m) (list? markup?)
+  (let ((before cell-looks))
+    (set! cell-looks looks)
+    (let ((s (interpret-markup layout props m))) (set! cell-looks before) s)))
 % (colour letter-colour solid?); a changed form of another cell is hollow
 #(define (cell-look letter)
   (let* ((row (assoc letter cell-looks))

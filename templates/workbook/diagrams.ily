@@ -130,8 +130,9 @@
    (sized u (ly:stencil-add
      (placed u (r-necklace u layout props n r dots rings labels) 22 24)
      (placed u (r-boxgrid u layout props (- w grid-x) counts beats letters cell rows) grid-x 8)
-     (placed u (ly:stencil-add (r-box u 0 -0.2 3.6 2.3 0.3 ink) (t 5 (list-ref words 0)) (r-dot u 21.5 1.05 1.2 ink) (t 24 (list-ref words 1))
-       (r-ring u 39 1.05 1.2 0.35 changed-ink) (t 41.5 (list-ref words 2))
+     (placed u (ly:stencil-add (if (string=? (list-ref words 0) "") empty-stencil (ly:stencil-add (r-box u 0 -0.2 3.6 2.3 0.3 ink) (t 5 (list-ref words 0))))
+       (r-dot u 21.5 1.05 1.2 ink) (t 24 (list-ref words 1))
+       (if (string=? (list-ref words 2) "") empty-stencil (ly:stencil-add (r-ring u 39 1.05 1.2 0.35 changed-ink) (t 41.5 (list-ref words 2))))
        (r-dot u 0.8 -5.1 1.3 (car (cell-look "A"))) (r-face layout props u 5 -6 LEFT sans 9 soft (list-ref words 3))
        (r-ring u 39 -5.1 1.3 0.5 accent) (r-face layout props u 41.5 -6 LEFT sans 9 soft (list-ref words 4))) grid-x (+ grid-h 1)))
     w height)))

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from engraver.chapters.cells import figure_of, is_barwise, regroup, ribbons_in
+from engraver.chapters.cells import figure_of, is_barwise, regroup
 from engraver.chapters.exercises.draft import Draft, Lesson
-from engraver.rhythm import Span
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
@@ -19,6 +18,5 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
         return
     bar = passage.groove.bars[0].span
     groove = passage.groove.keep([first]).slice(bar)
-    row = ribbons_in(passage.ribbons, Span(bar.start, bar.end))
     say = lesson.words
-    yield Draft(say("exercise cycle"), say("exercise cycle task"), groove, ribbons=row, scale=passage.scale)
+    yield Draft(say("exercise cycle"), say("exercise cycle task"), groove, scale=passage.scale)

@@ -35,9 +35,10 @@ def bars(groove: Groove, first: int, last: int) -> Groove:
     return groove.slice(Span(groove.bars[first].start, groove.bars[last].span.end))
 
 
-def without_pickup(groove: Groove) -> Groove:
-    """A loop begins on its first whole bar."""
-    return groove.slice(Span(groove.pickup, groove.length)) if groove.pickup else groove
+def as_loop(groove: Groove) -> Groove:
+    """As it is played, repeats written out; a loop begins on its first whole bar."""
+    played = groove.performed() if groove.repeats else groove
+    return played.slice(Span(groove.pickup, played.length)) if groove.pickup else played
 
 
 def shortest_loop(groove: Groove) -> Groove:

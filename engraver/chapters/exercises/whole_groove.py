@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from engraver.chapters.exercises.draft import Draft, Lesson, without_pickup
+from engraver.chapters.exercises.draft import Draft, Lesson, as_loop
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
     say = lesson.words
-    yield Draft(say("exercise whole"), say("exercise whole task"), without_pickup(lesson.groove), lesson.groove.pickup)
+    task = say("exercise whole task") if not lesson.groove.pickup else say("exercise whole pickup task")
+    yield Draft(say("exercise whole"), task, as_loop(lesson.groove), lesson.groove.pickup)
