@@ -13,7 +13,8 @@ from engraver.lilypond.passage import Engravable
 
 # measured on engraved pages of the workbook design, rounded up
 HEAD, LINE, ROW, RIBBON, BRACKETS, TASK_LINE = 15.6, 23.0, 5.5, 6.0, 11.0, 5.0
-MARGINS = 46.0
+MARGINS = 43.0
+ENDINGS = 9.0
 LETTERS_A_LINE = 78
 TITLE, HEADING, RULER, LEGEND, CARDS, KEY_ROW = 30.0, 14.0, 18.0, 5.5, 30.0, 64.0
 TEXT_LETTERS, FINDING_LETTERS = 66, 80
@@ -69,4 +70,4 @@ def _height(score: Engravable, letters: int) -> float:
 
 def _music(score: Engravable) -> float:
     line = LINE + ROW * len(score.rows) + RIBBON * bool(score.ribbons) + BRACKETS * score.has_tuplets
-    return line * score.lines
+    return line * score.lines + ENDINGS * score.has_endings

@@ -36,6 +36,10 @@ class Engravable:
     def has_tuplets(self) -> bool:
         return "\\tuplet" in self.staff
 
+    @property
+    def has_endings(self) -> bool:
+        return "\\alternative" in self.staff
+
 
 @dataclass(frozen=True, slots=True)
 class Setting:
