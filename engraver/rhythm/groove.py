@@ -165,6 +165,11 @@ class Groove:
         """Every instrument that sounds, in order of name."""
         return tuple(sorted({stroke.instrument for stroke in self.strokes}))
 
+    @property
+    def played_bars(self) -> tuple[int, ...]:
+        """Indexes of the bars in the order in which they are played: repeats and endings written out."""
+        return tuple(index for first, last in _runs(self) for index in range(first, last + 1))
+
     def bar_at(self, onset: Fraction) -> int:
         """The index of the bar that holds ``onset``."""
         return next(index for index, bar in enumerate(self.bars) if onset in bar.span)
