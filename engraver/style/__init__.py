@@ -2,10 +2,12 @@
 
 from engraver.style.kit import Kit, KitRow, standard_kit
 from engraver.style.style import PAPERS, Counting, GhostLook, Paper, Rests, Style
+from engraver.style.velocities import VELOCITIES, Velocities
 from engraver.style.words import Words, languages, words
 
 __all__ = [
     "PAPERS",
+    "VELOCITIES",
     "Counting",
     "GhostLook",
     "Kit",
@@ -13,6 +15,7 @@ __all__ = [
     "Paper",
     "Rests",
     "Style",
+    "Velocities",
     "Words",
     "languages",
     "standard_kit",
