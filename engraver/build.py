@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from time import perf_counter
 
-from engraver import analysis, binding, chapters, collation, definition, lilypond, proof
+from engraver import analysis, binding, chapters, collation, definition, export, lilypond, proof
 from engraver.analysis import Analysis
 from engraver.binding import Imprint, TrimSize
 from engraver.chapters import ChapterPlan
@@ -44,13 +44,20 @@ class Where:
         return self.out / "store"
 
     @property
+    def midi(self) -> Path:
+        return self.out / "midi" / export.slug(self.folder.resolve().name)
+
+    @property
     def sources(self) -> Path:
         return self.out / "source" / self.folder.resolve().name
 
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What a build did. ``fresh``: names of the sources that were engraved now; times in seconds."""
+    """What a build did. ``fresh``: names of the sources that were engraved now; times in seconds.
+
+    ``midi``: how many MIDI files the book has beside it.
+    """
 
     book: Path
     pages: int
@@ -58,6 +65,7 @@ class Report:
     fresh: tuple[str, ...]
     warnings: tuple[Problem, ...]
     times: Mapping[str, float]
+    midi: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,8 +161,11 @@ def workshop(where: Where, book: BookDefinition) -> Workshop:
     return Workshop(engine, include, where.store, workers=where.workers)
 
 
-def build(where: Where, progress: Progress = silent) -> Report:
-    """Read, plan, engrave and bind. Raises an EngraverError that says what was wrong and where."""
+def build(where: Where, progress: Progress = silent, midi: export.Click | None = None) -> Report:
+    """Read, plan, engrave and bind. Raises an EngraverError that says what was wrong and where.
+
+    ``midi``: write MIDI files too, with this click.
+    """
     clock = Clock()
     with clock("reading"):
         book = definition.read(where.folder)
@@ -164,6 +175,8 @@ def build(where: Where, progress: Progress = silent) -> Report:
         jobs = [Job(chapter.plan.name, chapter.source.text) for chapter in made]
         around = dict(collation.matter_sources(book, matter))
         jobs += [Job(name, text) for name, text in around.items()]
+    with clock("writing MIDI"):
+        files = play_book(made, book, midi) if midi else {}
     with workshop(where, book) as shop:
         with clock("engraving"):
             results = engrave(shop, jobs, progress)
@@ -189,10 +202,26 @@ def build(where: Where, progress: Progress = silent) -> Report:
             trim = TrimSize(book.style.paper.width, book.style.paper.height)
             where.out.mkdir(parents=True, exist_ok=True)
             binding.bind(pagination, where.book, imprint, trim, _pdf(results[sheet.name]))
+    if midi:
+        with clock("writing MIDI"):
+            export.write_files(where.midi, files)
     with clock("laying out sources"):
         lilypond.lay_out(where.sources, {chapter.plan.name: chapter.source.text for chapter in made})
     fresh = tuple(name for name, result in results.items() if result.fresh)
-    return Report(where.book, len(pagination.pages), len(made), fresh, tuple(warnings), clock.times)
+    return Report(where.book, len(pagination.pages), len(made), fresh, tuple(warnings), clock.times, len(files))
+
+
+def play_book(made: Iterable[Chapter], book: BookDefinition, click: export.Click) -> Mapping[str, bytes]:
+    """A MIDI file for every groove and exercise. Raises one NotationError with all that cannot be played."""
+    pieces, refused = {}, []
+    for chapter in made:
+        try:
+            pieces[chapter.plan.name] = export.midi_files(chapter.plan, book.style.kit, click)
+        except NotationError as error:
+            refused += [replace(problem, position=_title_place(chapter)) for problem in error.problems]
+    if refused:
+        raise NotationError(refused)
+    return export.in_folders(pieces)
 
 
 @dataclass(frozen=True, slots=True)

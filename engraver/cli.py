@@ -1,7 +1,7 @@
 """The command line: arguments in, exit code out.
 
 Exit codes: 0 all is well, 1 the author's files have faults, 2 the command was called wrongly, 3 engraving or binding
-failed, 4 a program or font is missing, 5 the proof found a difference.
+failed, 4 a program or font is missing, 5 the proof found a difference, 70 a mistake of the program.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ import click
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
 
-from engraver import __version__, build, definition
+from engraver import __version__, build, definition, export
 from engraver.errors import DefinitionError, EngraverError, EngravingError, MissingTool, NotationError, ProofError
 from engraver.starter import copy_starter
 
@@ -48,6 +48,10 @@ def main() -> None:
     except OSError as error:
         click.echo(f"{error.filename or 'a file'}: {error.strerror or error}", err=True)
         sys.exit(3)
+    except Exception as error:  # never a traceback for an author; the fault is ours
+        click.echo(f"Engraver made a mistake of its own: {type(error).__name__}: {error}", err=True)
+        click.echo("hint: your files are as they were; please report this with the command you ran", err=True)
+        sys.exit(70)
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -89,21 +93,34 @@ def _engine(command: Callable[..., Any]) -> Callable[..., Any]:
 @_folder
 @_engine
 @click.option("--explain", is_flag=True, help="Say which chapters were engraved now, and where the time went.")
-def build_command(folder: Path, out: Path, lilypond: str | None, jobs: int | None, explain: bool) -> None:
+@click.option("--midi", is_flag=True, help="Write a MIDI file for every groove and exercise too, in OUT/midi.")
+@click.option(
+    "--click",
+    "clicked",
+    type=click.Choice([kind.value for kind in export.Click]),
+    help="With --midi: what a click marks after the count-in; none if this is left out.",
+)
+def build_command(
+    folder: Path, out: Path, lilypond: str | None, jobs: int | None, explain: bool, midi: bool, clicked: str | None
+) -> None:
     """Make the book of FOLDER (the current folder if none is named) as one PDF.
 
     FOLDER holds book.yaml, style.yaml if you want one, and a file for each groove in grooves/. What is wrong with them
     is told with file, line and column; a book that was made before then stays as it was.
     """
+    if clicked and not midi:
+        raise click.UsageError("--click is for MIDI files: say --midi too")
     where = build.Where(folder, out, lilypond, jobs)
     with _watched() as progress:
-        report = build.build(where, progress)
+        report = build.build(where, progress, export.Click(clicked or "none") if midi else None)
     for warning in report.warnings:
         click.echo(f"warning: {warning}", err=True)
     if explain:
         click.echo(f"engraved now: {', '.join(report.fresh) or 'nothing'}")
         for what, seconds in report.times.items():
             click.echo(f"{seconds:7.2f} s  {what}")
+    if midi:
+        click.echo(f"{where.midi}: {report.midi} MIDI files")
     click.echo(f"{report.book}: {report.pages} pages, {report.chapters} chapters")
 
 

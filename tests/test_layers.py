@@ -24,11 +24,13 @@ ARROWS = {
     "lilypond": "rhythm style prose analysis chapters notation",
     "engraving": "",
     "binding": "",
+    "export": "rhythm style chapters notation",
     "proof": "rhythm style chapters notation lilypond engraving",
     "collation": "rhythm style prose definition analysis chapters lilypond binding",
     "starter": "",
-    "build": "rhythm style prose definition analysis chapters notation lilypond engraving binding proof collation",
-    "cli": "definition build starter",
+    "build": "rhythm style prose definition analysis chapters notation lilypond engraving binding proof "
+    "collation export",
+    "cli": "definition build export starter",
     "__main__": "cli",
 }
 

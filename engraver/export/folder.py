@@ -1,0 +1,65 @@
+"""MIDI files in their folders: chapter plans go in, ``CHAPTER/NN-title.mid`` come out, written where they differ."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+
+from engraver.chapters import ChapterPlan
+from engraver.export.midi import Click, midi_file
+from engraver.export.pieces import pieces
+from engraver.style import Kit
+
+LONGEST = 60  # characters of a slug
+
+
+def slug(title: str) -> str:
+    """Small letters, figures and hyphens, safe on every file system; ``untitled`` if nothing of that is left."""
+    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode("ascii").lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or "untitled"
+
+
+def midi_files(plan: ChapterPlan, kit: Kit, click: Click = Click.NONE) -> Mapping[str, bytes]:
+    """A chapter's files by name. 00 is the whole groove, the others have the number of their exercise."""
+    return {
+        f"{number:02}-{slug(piece.title)}.mid": midi_file(piece, kit, click)
+        for number, piece in enumerate(pieces(plan))
+    }
+
+
+def in_folders(chapters: Mapping[str, Mapping[str, bytes]]) -> Mapping[str, bytes]:
+    """The files of the chapters, which are given by name, each in a folder of its own."""
+    files: dict[str, bytes] = {}
+    taken: set[str] = set()
+    for chapter, its_files in chapters.items():
+        folder = _free(slug(chapter), taken)
+        taken.add(folder)
+        files |= {f"{folder}/{name}": content for name, content in its_files.items()}
+    return files
+
+
+def _free(name: str, taken: Iterable[str]) -> str:
+    """The name, or with a number if a chapter before has it."""
+    number, free = 1, name
+    while free in taken:
+        number += 1
+        free = f"{name}-{number}"
+    return free
+
+
+def write_files(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Names of the files that were written now. Files of an earlier build that the book has no more are deleted."""
+    changed = [name for name, content in files.items() if _content(folder / name) != content]
+    for name in changed:
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_bytes(files[name])
+    for old in folder.glob("*/[0-9][0-9]*-*.mid"):
+        if old.relative_to(folder).as_posix() not in files:
+            old.unlink()
+    return tuple(changed)
+
+
+def _content(file: Path) -> bytes | None:
+    return file.read_bytes() if file.is_file() else None
