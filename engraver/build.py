@@ -287,7 +287,8 @@ def _problem(chapter: Chapter | None, job: Job, complaint: Complaint) -> Problem
         return Problem(_title_place(chapter), f"{job.name}: LilyPond says: {complaint}")
     kit = [i for i in chapter.plan.groove.instruments if _limbs(chapter, i.name) is origin.limbs]
     place = definition.origin(chapter.definition.groove, origin.span, kit)
-    return Problem(place, f"{origin.part}, bar {origin.bar}, {origin.limbs.value}: LilyPond says: {complaint.message}")
+    bar = f"bar {origin.bar}" if origin.bar else "the pickup"
+    return Problem(place, f"{origin.part}, {bar}, {origin.limbs.value}: LilyPond says: {complaint.message}")
 
 
 def _limbs(chapter: Chapter, instrument: str) -> Limbs:

@@ -271,6 +271,16 @@ def test_a_line_of_the_respelled_view_leads_to_the_triplets_it_came_from(where: 
     assert TRIPLETS.splitlines()[number - 1] == '      bass drum: {cycle: "x----"}'
 
 
+@pytest.mark.parametrize(("bar", "told"), [("bar 0, hands", "the pickup"), ("bar 2, hands", "bar 2")])
+def test_bars_are_counted_as_the_author_counts_them(where: build.Where, damage: Damage, bar: str, told: str) -> None:
+    text = GROOVE.replace("bars: 3", "bars: 3\npickup: 2").replace('"x-x-x-x-"', '{pickup: "xx", bars 1-3: "x-x-x-x-"}')
+    (where.folder / "grooves" / "gravel.yaml").write_text(text, "utf-8")
+    music = build.plan_book(build.definition.read(where.folder))[0].source.staves["the whole groove"]
+    line = next(line for line in music.split("\n") if f", {bar}, " in line)
+    damage(line[line.index("the whole groove") :], "ride", "r8 ride")
+    assert only_warning(where)[1].startswith(f"the whole groove, {told}, hands: LilyPond says: barcheck failed")
+
+
 def test_what_lilypond_refuses_is_told_with_the_pattern_too(
     where: build.Where,
     damage: Damage,

@@ -70,6 +70,7 @@ def engravable(
         breaks=layout.breaks,
         turns=layout.turns,
         repeats=passage.repeats,
+        first_bar=0 if groove.pickup else 1,
         fresh=fresh,
         ending="" if passage.repeats > 1 or _ends_in_repeat(groove) else ending,
     )

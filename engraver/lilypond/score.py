@@ -59,6 +59,7 @@ class Staff:
     turns: frozenset[int] = frozenset()
     repeats: int = 1
     fresh: frozenset[tuple[Fraction, str]] = frozenset()
+    first_bar: int = 1  # 0 where it begins with a pickup, which is no bar
     ending: str = ""  # a bar line for the end, if not the usual one
 
 
@@ -94,7 +95,7 @@ def _bar(score: Score, staff: Staff, name: VoiceName, index: int, bar: StaffBar)
     music = _silence(voice, bar) if voice.is_silent else " ".join(_item(item, staff) for item in voice.items)
     end = _line_end(staff, index) if upper and index + 1 < len(score.bars) else ""
     span = Span(bar.span.start / staff.scale, bar.span.end / staff.scale).shift(staff.offset)
-    where = f"% {staff.part}, bar {index + 1}, {VOICES[name].value}, {span.start} to {span.end}"
+    where = f"% {staff.part}, bar {staff.first_bar + index}, {VOICES[name].value}, {span.start} to {span.end}"
     yield f"        {sync}{music} |{end}  {where}"
 
 

@@ -64,7 +64,7 @@ def test_sticking_stands_where_that_limb_strikes_and_turns_round_for_the_left_ha
 
 
 def test_both_hands_stay_both_for_the_left_handed() -> None:
-    made = groove('snare: "x---"', step="quarter", sticking='{hands: "B---"}')
+    made = groove('snare: "x---", ride: "x---"', step="quarter", sticking='{hands: "B---"}')
     [row] = sticking(made, replace(Style(), left_handed=True), SAY)
     assert [word for word, _ in said(row.text)] == ["B"]
 
