@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from engraver.analysis import Analysis
-from engraver.analysis.report import CellReading
+from engraver.analysis.report import Cell, CellReading, Edit
 from engraver.chapters.plan import CellCard, Passage, Ribbon
 from engraver.rhythm import Groove, Meter, Span
 
+FEW_EDITS = 4  # strokes by which a cell may differ and still be called like another
 LONGEST_BAR = 24  # steps of a regrouped bar; longer ones are hard to read
 
 
@@ -143,10 +144,35 @@ def cards(groove: Groove, facts: Analysis) -> tuple[CellCard, ...]:
     figure = figure_of(groove, facts)
     factor, unit = plain_step(facts.step)
     length = cells.length * facts.step
-    found = []
+    found: list[CellCard] = []
     for cell in cells.cells:
         window = figure.slice(Span(cell.first, cell.first + length))
         meters = (_own_meter(groove, cell.first, length) or meter_of(cells.length, unit),)
         alone = window.regroup(meters) if factor == 1 else window.scale(factor, meters)
-        found.append(CellCard(cell, Passage(f"cell {cell.letter}", alone, cell.first, scale=factor)))
+        like, edits = likeness(cell, [card.cell for card in found])
+        found.append(CellCard(cell, Passage(f"cell {cell.letter}", alone, cell.first, scale=factor), like, edits))
     return tuple(found)
+
+
+def likeness(cell: Cell, earlier: Sequence[Cell]) -> tuple[str, tuple[Edit, ...]]:
+    """The cell it is a changed form of; else the earlier one that differs in a few strokes, if there is one."""
+    if cell.base != cell.letter:
+        return cell.base, cell.edits
+    near = [(edits, other.letter) for other in earlier if 0 < len(edits := _edits(other, cell)) <= FEW_EDITS]
+    edits, letter = min(near, key=lambda each: len(each[0]), default=((), ""))
+    return letter, edits
+
+
+def _edits(was: Cell, now: Cell) -> tuple[Edit, ...]:
+    """Stroke by stroke, where both are written on the same steps."""
+    before, after = dict(was.strokes), dict(now.strokes)
+    length = len(next(iter([*before.values(), *after.values()]), ""))
+    lines = [*before.values(), *after.values()]
+    if any(len(line) != length or "(" in line for line in lines):
+        return ()
+    return tuple(
+        Edit(step, instrument, old, new)
+        for step in range(length)
+        for instrument in sorted({*before, *after})
+        if (old := before.get(instrument, "-" * length)[step]) != (new := after.get(instrument, "-" * length)[step])
+    )

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from engraver.analysis import Analysis
-from engraver.analysis.report import Cell
+from engraver.analysis.report import Cell, Edit
 from engraver.definition import GrooveDefinition
 from engraver.prose import Prose
 from engraver.rhythm import ZERO, Groove
@@ -58,8 +58,12 @@ class Exercise:
 
 @dataclass(frozen=True, slots=True)
 class CellCard:
+    """``like``: the letter of the earlier cell that it differs from by ``edits``; "" where it is a shape of its own."""
+
     cell: Cell
     passage: Passage
+    like: str = ""
+    edits: tuple[Edit, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

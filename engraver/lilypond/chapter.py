@@ -186,9 +186,7 @@ class _View:
 
     def _card(self, card: CellCard, width: float) -> dict[str, Any]:
         say, groove = self._say, card.passage.groove
-        changed = frozenset(
-            (edit.step * groove.step, edit.instrument.name) for edit in card.cell.edits if edit.mark != "-"
-        )
+        changed = frozenset((edit.step * groove.step, edit.instrument.name) for edit in card.edits if edit.mark != "-")
         steps = {n * groove.step: str(n + 1) for n in range(int(groove.length / groove.step))}
         return {
             "letter": card.cell.letter,
@@ -196,8 +194,8 @@ class _View:
             "score": self._engravable(card.passage, fresh=changed, ending="|"),
             "steps": words_at(steps, groove.length),
             "width": width,
-            "difference": told.difference(card.cell, say),
-            "words": told.cell_words(card.cell, self._style.kit, say),
+            "difference": told.difference(card, say),
+            "words": told.cell_words(card, self._style.kit, say),
         }
 
     def _questions(self) -> tuple[dict[str, Any], ...]:

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any
 
-from engraver.analysis import Cell, CellReading, Edit
-from engraver.chapters import ChapterPlan, Passage, is_barwise
+from engraver.analysis import CellReading, Edit
+from engraver.chapters import CellCard, ChapterPlan, Passage, is_barwise
 from engraver.chapters.cells import figure_of, lead, phrases
 from engraver.lilypond.rows import counts
 from engraver.rhythm import Groove, Instrument, Touch, value_name
@@ -219,14 +219,14 @@ def _strip_rows(cells: CellReading, width: float) -> Iterator[dict[str, Any]]:
 
 
 # ------------------------------------------------------------------ cards
-def difference(cell: Cell, say: Words) -> str:
-    if cell.base == cell.letter:
-        return say("the first cell") if cell.letter == "A" else say("its own")
-    return say("plain difference", base=cell.base)
+def difference(card: CellCard, say: Words) -> str:
+    if not card.like:
+        return say("the first cell") if card.cell.letter == "A" else say("its own")
+    return say("plain difference", base=card.like)
 
 
-def cell_words(cell: Cell, kit: Kit, say: Words) -> str:
-    return "; ".join(_edit(edit, kit, say) for edit in cell.edits)
+def cell_words(card: CellCard, kit: Kit, say: Words) -> str:
+    return "; ".join(_edit(edit, kit, say) for edit in card.edits)
 
 
 def _edit(edit: Edit, kit: Kit, say: Words) -> str:
