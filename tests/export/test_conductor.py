@@ -69,6 +69,7 @@ def test_before_a_pickup_the_count_goes_on_to_where_it_begins(play: Play) -> Non
     assert [onset for onset, sound in clicks(heard) if sound == HIGH] == [F(-7, 4), F(-3, 4), F(1, 4)]
     assert heard.onsets == [F(0), F(1, 8), F(1, 4)]
     assert [text for _, text in heard.signs] == ["count-in", "pickup", "bar 1"]
+    assert signatures(heard) == [(F(-7, 4), 4, 4, 24)]  # the pickup ends the second bar
 
 
 def test_the_click_goes_on_with_the_beat_if_wanted(play: Play) -> None:
@@ -82,6 +83,18 @@ def test_the_click_falls_on_the_cells_if_wanted(play: Play) -> None:
     cells = [F(5 * n, 16) for n in range(7)]  # the last is cut off after two of its five steps
     assert [onset for onset, _ in clicks(heard) if onset >= 0] == cells
     assert [(onset, text) for onset, text in heard.signs if text == "cell A"] == [(onset, "cell A") for onset in cells]
+
+
+def test_a_window_has_the_cells_that_begin_in_it_without_their_letters(play: Play) -> None:
+    """Cells begin on steps 0, 5 ... 30; 20, 25 and 30 lie in the second bar, which begins on step 16."""
+    heard = play(FIVES + "exercises: [{title: Bar two, bars: 2, repeats: 2}]\n", 1, click=Click.CELL)
+    once = [F(4, 16), F(9, 16), F(14, 16)]
+    assert [onset for onset, text in heard.signs if text == "cell"] == [*once, *(onset + 1 for onset in once)]
+
+
+def test_cells_of_a_triplet_grid_stand_in_the_time_of_the_groove(play: Play) -> None:
+    heard = play(TRIPLETS, click=Click.CELL)
+    assert [onset for onset, _ in clicks(heard) if onset >= 0] == [F(5 * n, 12) for n in range(8)]
 
 
 def test_where_no_cells_are_known_the_click_falls_on_the_beat(play: Play) -> None:

@@ -7,6 +7,9 @@ from fractions import Fraction
 
 import pytest
 
+from engraver.export.hits import hits
+from engraver.rhythm import Instrument, Ornament, Stroke, Touch
+from engraver.style import VELOCITIES
 from tests.export.conftest import Performed, lanes
 
 F = Fraction
@@ -52,3 +55,23 @@ def test_a_flam_on_the_first_beat_begins_in_the_count_in(play: Play) -> None:
 def test_a_choked_cymbal_is_a_quarter_as_long(play: Play) -> None:
     free, choked = play(lanes(crash="x-------c-------")).drums
     assert (free.length, choked.length) == (F(1, 16), F(1, 64))
+
+
+@pytest.mark.parametrize("ornament", list(Ornament))
+def test_nothing_around_a_ghost_note_is_louder_than_it_is(ornament: Ornament) -> None:
+    stroke = Stroke(F(0), Instrument("snare"), Touch.GHOST, ornament)
+    assert {hit.velocity for hit in hits(stroke, 38, VELOCITIES)} == {32}
+
+
+def test_the_rebound_of_an_accented_double_is_no_accent() -> None:
+    stroke = Stroke(F(0), Instrument("snare"), Touch.ACCENT, Ornament.DOUBLE)
+    assert [hit.velocity for hit in hits(stroke, 38, VELOCITIES)] == [112, 80]
+
+
+def test_of_two_sounds_with_one_key_at_one_moment_the_harder_is_heard(play: Play) -> None:
+    """General MIDI has one key for the open hi-hat, however far it is open."""
+    silence = "-" * 15
+    both = play(lanes(**{"half-open hi-hat": "X" + silence, "open hi-hat": "g" + silence}))
+    assert [(note.key, note.velocity) for note in both.drums] == [(46, 112)]
+    other = play(lanes(**{"half-open hi-hat": "g" + silence, "open hi-hat": "X" + silence}))
+    assert other.drums == both.drums

@@ -6,7 +6,8 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from engraver.export import Click
-from tests.export.conftest import Performed, lanes
+from engraver.export.swing import Feel
+from tests.export.conftest import Performed, lanes, plan_of
 
 F = Fraction
 Play = Callable[..., Performed]
@@ -68,3 +69,21 @@ def test_an_exercise_of_the_second_half_of_a_bar_swings_as_in_the_bar(play: Play
 def test_the_beat_is_not_swung(play: Play) -> None:
     heard = play(EIGHTHS + lanes(snare="xxxxxxxx"), click=Click.BEAT)
     assert [note.onset for note in heard.click] == [F(n, 4) for n in range(-4, 4)]
+
+
+PICKUP = EIGHTHS + "pickup: 1\nlayers: [{name: One, strokes: {snare: {pickup: x, bar 1: xxxxxxxx}}}]"
+
+
+def test_a_window_that_begins_in_the_middle_of_a_beat_keeps_the_place_of_its_strokes() -> None:
+    feel = Feel(plan_of(EIGHTHS + lanes(snare="xxxxxxxx")).groove, offset=F(1, 8))
+    assert [feel.sounds(F(n, 8)) for n in range(3)] == [F(1, 24), F(1, 8), F(2, 8) + F(1, 24)]
+
+
+def test_after_the_last_bar_comes_the_first_not_the_pickup() -> None:
+    feel = Feel(plan_of(PICKUP).groove, offset=F(1, 8) + F(6, 8))  # beat 4
+    assert [feel.sounds(F(n, 8)) for n in range(4)] == [F(0), F(1, 6), F(2, 8), F(2, 8) + F(1, 6)]
+
+
+def test_what_is_written_in_longer_notes_is_later_by_as_much() -> None:
+    feel = Feel(plan_of(EIGHTHS + lanes(snare="xxxxxxxx")).groove, scale=F(2))
+    assert [feel.sounds(F(n, 4)) for n in range(3)] == [F(0), F(2, 6), F(2, 4)]
