@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 import pypdfium2
+from PIL import Image
 
 SHOWN = {
     "opener": "The cycle against the bar",
@@ -26,7 +27,8 @@ def main(book: Path, folder: Path) -> None:
     for name, words in SHOWN.items():
         start = 0 if name in ("contents", "key") else first
         index = next(i for i in range(start, len(texts)) if words in texts[i])
-        document[index].render(scale=1.1).to_pil().convert("P", colors=64).save(folder / f"{name}.png", optimize=True)
+        picture = document[index].render(scale=1.2).to_pil().quantize(64, dither=Image.Dither.NONE)
+        picture.save(folder / f"{name}.png", optimize=True)
 
 
 if __name__ == "__main__":
