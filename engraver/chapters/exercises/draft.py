@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from engraver.analysis import Analysis
@@ -43,10 +43,25 @@ def as_loop(groove: Groove) -> Groove:
 
 def shortest_loop(groove: Groove) -> Groove:
     """As few bars from the start as make the groove when they are repeated."""
-    for count in range(1, len(groove.bars)):
-        if len(groove.bars) % count == 0 and _comes_back(groove, count):
+    held = _held(groove)
+    for count in range(1, len(held)):
+        if len(held) % count == 0 and all(held[i] == held[i % count] for i in range(count, len(held))):
             return bars(groove, 0, count - 1)
     return groove
+
+
+def _held(groove: Groove) -> list[tuple[object, ...]]:
+    """What each bar holds, told from its own start."""
+    strokes = groove.strokes
+    held: list[tuple[object, ...]] = []
+    at = 0
+    for bar in groove.bars:
+        begin = at
+        while at < len(strokes) and strokes[at].onset < bar.span.end:
+            at += 1
+        within = tuple(replace(stroke, onset=stroke.onset - bar.start) for stroke in strokes[begin:at])
+        held.append((bar.meter, bar.length, within))
+    return held
 
 
 def sounding_half(groove: Groove, strokes: tuple[Stroke, ...]) -> Span:
@@ -58,8 +73,3 @@ def sounding_half(groove: Groove, strokes: tuple[Stroke, ...]) -> Span:
             if all(stroke.onset in half for stroke in strokes):
                 return half
     return groove.span
-
-
-def _comes_back(groove: Groove, count: int) -> bool:
-    loops = [bars(groove, first, first + count - 1) for first in range(0, len(groove.bars), count)]
-    return all((loop.bars, loop.strokes) == (loops[0].bars, loops[0].strokes) for loop in loops)
