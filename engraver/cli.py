@@ -124,7 +124,8 @@ def build_command(
             click.echo(f"{seconds:7.2f} s  {what}")
     if midi:
         click.echo(f"{where.midi}: {report.midi} MIDI files")
-    click.echo(f"{report.book}: {report.pages} pages, {report.chapters} chapters")
+    size = f"{_counted(report.pages, 'page')}, {_counted(report.chapters, 'chapter')}"
+    click.echo(f"{report.book}: {size}")
 
 
 @commands.command()
@@ -136,7 +137,7 @@ def check(folder: Path) -> None:
         raise DefinitionError(problems)
     book = definition.read(folder)
     build.plan_book(book)
-    click.echo(f"{folder}: no faults in {len(book.chapters)} grooves")
+    click.echo(f"{folder}: no faults in {_counted(len(book.chapters), 'groove')}")
 
 
 @commands.command()
@@ -180,6 +181,10 @@ def schema(name: str) -> None:
     match name:
         case "book" | "style" | "groove":
             click.echo(json.dumps(definition.json_schema(name), indent=2, ensure_ascii=False))
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 @contextmanager

@@ -90,12 +90,12 @@ def test_every_option_says_what_it_does(command: str) -> None:
 def test_a_new_book_can_be_built_at_once(run: Run, tmp_path: Path) -> None:
     made = run("new", "my-book")
     assert (made.code, made.out, made.err) == (0, "my-book is ready: engraver build my-book\n", "")
-    assert run("check", "my-book") == Ended(0, "my-book: no faults in 1 grooves\n", "")
+    assert run("check", "my-book") == Ended(0, "my-book: no faults in 1 groove\n", "")
     built = run("build", "my-book", "--explain")
     assert (built.code, built.err) == (0, "")
     pages = len(PdfReader(tmp_path / "build" / "my-book.pdf").pages)
     *explained, last = built.out.splitlines()
-    assert last == f"build/my-book.pdf: {pages} pages, 1 chapters"
+    assert last == f"build/my-book.pdf: {pages} pages, 1 chapter"
     assert explained[0].startswith("engraved now: first-steps, ")
     assert all(re.fullmatch(r" +\d+\.\d\d s  [a-zA-Z ]+", line) for line in explained[1:])
     assert run("build", "my-book", "--explain").out.startswith("engraved now: nothing\n")
@@ -105,7 +105,7 @@ def test_the_folder_one_stands_in_is_the_book_if_none_is_named(
     run: Run, songs: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(songs)
-    assert run("check") == Ended(0, ".: no faults in 1 grooves\n", "")
+    assert run("check") == Ended(0, ".: no faults in 1 groove\n", "")
 
 
 def test_verify_counts_what_it_went_through(run: Run, songs: Path) -> None:
@@ -277,7 +277,7 @@ def test_nothing_but_the_result_is_said_off_a_terminal(songs: Path, tmp_path: Pa
         [sys.executable, "-m", "engraver", "build", "songs"], cwd=tmp_path, capture_output=True, text=True, timeout=120
     )
     assert (ended.returncode, ended.stderr) == (0, "")
-    assert re.fullmatch(r"build/songs\.pdf: \d+ pages, 1 chapters\n", ended.stdout)
+    assert re.fullmatch(r"build/songs\.pdf: \d+ pages, 1 chapter\n", ended.stdout)
 
 
 def test_a_terminal_shows_how_far_the_work_is(songs: Path, tmp_path: Path) -> None:

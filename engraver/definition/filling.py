@@ -49,7 +49,7 @@ def _misfit(pattern: Pattern, step: Fraction, units: Sequence[Unit], grid: Grid)
     expected = whole[0] if len(whole) == 1 else f"{', '.join(whole[:-1])} or {whole[-1]}"
     message = f"{pattern.steps} {noun} found, {expected} expected"
     return Problem(
-        pattern.position, message, f"a step is a {value_name(step)}; {_range_name(units, grid)} must be filled"
+        pattern.position, message, f"one step is one {value_name(step)}; {_range_name(units, grid)} must be filled"
     )
 
 

@@ -87,7 +87,7 @@ def _too_many(content: StrokeContent, step: Fraction, units: tuple[Unit, ...]) -
     strokes = int(sum((unit.length for unit in units), ZERO) / step / pattern.steps * len(pattern.marks))
     if strokes <= MOST_STROKES:
         return None
-    hint = f"at most {MOST_STROKES} fit in one lane; a step is a {value_name(step)}"
+    hint = f"at most {MOST_STROKES} fit in one lane; one step is one {value_name(step)}"
     return Problem(pattern.position, f"this lane would have {strokes} strokes", hint)
 
 
