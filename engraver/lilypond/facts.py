@@ -149,15 +149,11 @@ def regrouped_text(plan: ChapterPlan, passage: Passage, say: Words) -> str:
         if each == 1
         else say("regrouped many", count=say.number(each).capitalize(), meter=meter)
     )
-    parts = [say("regrouped text", group=group)]
+    wording = "equal steps" if passage.scale == 1 else "respelled"
+    equal = _capital(say(wording, name=value_name(plan.facts.step), step=value_name(passage.groove.step)))
+    parts = [equal, say("regrouped text", group=group)]
     if cells.remainder:
         parts.append(say("regrouped left", n=cells.remainder, count=say.number(cells.remainder)))
-    if passage.scale == 1:
-        parts.append(
-            _capital(say("equal steps", name=value_name(plan.facts.step), step=value_name(passage.groove.step)))
-        )
-    else:
-        parts.append(_capital(say("respelled", name=value_name(plan.facts.step), step=value_name(passage.groove.step))))
     return " ".join(parts)
 
 
