@@ -156,7 +156,7 @@ def _item(item: Note | Rest | TupletGroup, staff: Staff) -> str:
         case Rest():
             return _rest(item)
         case Note():
-            return _note(item, staff)
+            return note_text(item, staff)
 
 
 def _value(value: Value) -> str:
@@ -167,7 +167,8 @@ def _rest(rest: Rest) -> str:
     return ("r" if rest.visible else "s") + _value(rest.value)
 
 
-def _note(note: Note, staff: Staff) -> str:
+def note_text(note: Note, staff: Staff) -> str:
+    """One note with its grace notes, beam and signs."""
     heads = [_head(head, staff) for head in note.heads]
     body = heads[0] if len(heads) == 1 else f"<{' '.join(heads)}>"
     return _graces(note, staff) + _before(note) + body + _value(note.value) + _after(note)

@@ -6,7 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from engraver.lilypond.notes import Sound, note_names, sounds_of
+from engraver.lilypond.score import Staff, note_text
 from engraver.lilypond.source import Source
+from engraver.notation import Head, Note, Value
 from engraver.rhythm import Limbs, Ornament, Stroke, Touch
 from engraver.style import Kit, Words
 
@@ -39,27 +41,7 @@ def signs(strokes: Iterable[Stroke], kit: Kit, say: Words) -> tuple[tuple[Sign, 
 
 
 def _sign(label: str, stroke: Stroke, kit: Kit, names: Mapping[Sound, str]) -> Sign:
-    music = Source(_graces(stroke, names) + _body(stroke, names))
+    music = Source(note_text(Note(stroke.onset, Value(4), (Head(stroke),)), Staff("the key", names)))
     nothing = Source("s4")
     feet = kit[stroke.instrument].limbs is Limbs.FEET
     return Sign(label, nothing if feet else music, music if feet else nothing, 20.0 if stroke.ornament else 14.0)
-
-
-def _body(stroke: Stroke, names: Mapping[Sound, str]) -> str:
-    name = names[Sound.of(stroke)]
-    if stroke.is_ghost:
-        return f"\\ghost {name}4"
-    after = {Ornament.BUZZ: ":16", Ornament.DOUBLE: ":8", Ornament.CHOKE: "-\\choke"}
-    buzz = "\\buzz " if stroke.ornament is Ornament.BUZZ else ""
-    accent = "->" if stroke.is_accent else ""
-    return f"{buzz}{name}4{after.get(stroke.ornament, '') if stroke.ornament else ''}{accent}"
-
-
-def _graces(stroke: Stroke, names: Mapping[Sound, str]) -> str:
-    count = stroke.ornament.graces if stroke.ornament else 0
-    if not count:
-        return ""
-    grace = names[Sound(stroke.instrument, grace=True)]
-    if count == 1:
-        return f"\\slashedGrace {{ {grace}8 }} "
-    return "\\grace { " + " ".join(f"{grace}16{mark}" for mark in ["[", *[""] * (count - 2), "]"]) + " } "
