@@ -37,7 +37,6 @@ class PageFurniture:
 # kind of place: style, wording (None: the bare number), at the right edge?
 FILLS: Mapping[str, tuple[str, str | None, bool]] = {
     "entry": ("factA", None, False),
-    "sub-entry": ("numA", None, False),
     "chapter-entry": ("exno", None, False),
     "answer-page": ("small", "answers on page", True),
     "question-page": ("small", "answer on page", False),

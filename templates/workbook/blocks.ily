@@ -25,9 +25,8 @@
 #(define-markup-command (page-title layout props name text) (string? string?)
   (pile layout props main-w (list 8.4 (markup #:anchor name) (markup #:para 'h1 main-w text) 10)))
 #(define-markup-command (opener layout props name title lead) (string? string? string?)
-  (let* ((size (if (> (string-length title) 26) 'h1 'h1)))
-   (pile layout props main-w (append (list 8.4 (markup #:anchor name) (markup #:para size main-w title))
-     (if (string=? lead "") (list 9) (list 2 (markup #:para 'lead main-w lead) 5))))))
+  (pile layout props main-w (append (list 8.4 (markup #:anchor name) (markup #:para 'h1 main-w title))
+    (if (string=? lead "") (list 9) (list 2 (markup #:para 'lead main-w lead) 5)))))
 #(define-markup-command (section layout props label title) (string? string?)
   (pile layout props main-w (list 9
     (make-beside-markup (markup #:at 0 5 #:capsA label) (markup #:para 'h2 main-w title)) 2)))
@@ -126,10 +125,6 @@
   (pile layout props main-w (list
     (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 5 (make-place-markup "entry" target 20 3))
       (make-at-markup 0 5 (make-tx-markup 'fact title)) (make-at-markup 58 5 (make-tx-markup 'small words))))) 4.2)))
-#(define-markup-command (sub-entry layout props target title words) (string? string? string?)
-  (pile layout props main-w (list
-    (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 4.4 (make-place-markup "sub-entry" target 20 3))
-      (make-at-markup 0 4.4 (make-tx-markup 'num title)) (make-at-markup 58 4.4 (make-tx-markup 'small words))))) 6.4)))
 #(define-markup-command (full-rule layout props) ()
   (pile layout props main-w (list (make-at-markup margin-dx 0 (make-hline-markup (- right-x margin-x) 0.2 rule)))))
 #(define-markup-command (chapter-entry layout props target number title line strip) (string? string? string? markup? markup?)

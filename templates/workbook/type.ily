@@ -16,7 +16,6 @@
   (task     ,sans     11.5 5    ,ink)
   (taskB    ,sans-b   11.5 5    ,ink)
   (num      ,sans     10.5 5    ,ink)
-  (numA     ,sans     10.5 5    ,accent)
   (h3       ,sans-sb  11.5 5    ,ink)
   (h3A      ,sans-sb  11.5 5    ,accent)
   (h2       ,sans-sb  18   7    ,ink)
