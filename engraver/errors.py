@@ -42,7 +42,7 @@ class Problem:
         yield f"{where}: {self.message}" if where else self.message
         if where and where.text:
             margin = f"{where.line:>5} | "
-            yield margin + where.text.replace("\t", " ")
+            yield margin + where.text.replace("\t", "\N{RIGHTWARDS ARROW}")
             room = max(1, len(where.text) - where.column + 1)
             yield " " * (len(margin) + where.column - 1) + "^" * max(1, min(where.width, room))
         if self.hint:

@@ -155,7 +155,7 @@ def test_check_lists_all_faults_of_all_files_as_an_editor_can_read_them(run: Run
 def test_a_folder_that_is_not_there(run: Run, tmp_path: Path, command: str) -> None:
     ended = run(command, "nowhere")
     assert (ended.code, ended.out) == (1, "")
-    assert ended.err.startswith("nowhere:1:1: there is no such folder\nhint: ")
+    assert ended.err.startswith("there is no folder nowhere\nhint: ")
     assert not (tmp_path / "build").exists()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
+from math import floor
 
 from engraver.definition.filling import place
 from engraver.definition.grid import Grid, Unit, join, runs
@@ -23,6 +24,13 @@ def turn_over(content: StrokeContent, cycle: Pattern, step: Fraction, units: tup
     offset = (content.start - 1) * step
     laid = [Laid(problems=problems)]
     for run in runs(units):
+        if offset >= join(run).length:
+            late = Problem(
+                content.at("start"),
+                f"this cycle would begin on step {content.start} of {floor(join(run).length / step)}",
+                "begin it within the bars that it fills",
+            )
+            return Laid(problems=(*problems, late))
         starts = list(_restarts(run, content.restart, grid))
         for start, end in pairwise([*starts, join(run).end]):
             laid.extend(_lay_turns(cycle, step, Span(start + offset, end)))

@@ -82,9 +82,9 @@ def _groove(text: str, path: Path, reading: Reading) -> GrooveDefinition | None:
 def _file(text: str, path: Path, record: type[File], reading: Reading) -> File | None:
     """The record in a file; None if it cannot even be begun, with the reasons noted."""
     try:
-        node = parse(text, path)
-        if node is None:
-            node = Entries((), Position(path, 1, 1))
+        document = parse(text, path)
+        reading.problems.extend(document.repeated)
+        node = document.root or Entries((), Position(path, 1, 1))
         read: File = Record(record).read_file(node, reading)
         return read
     except DefinitionError as error:
@@ -111,8 +111,7 @@ def _style(path: Path, reading: Reading) -> Style:
 
 def _read_book(folder: Path) -> tuple[BookDefinition | None, tuple[Problem, ...]]:
     if not folder.is_dir():
-        place = Position(folder, 1, 1)
-        return None, (Problem(place, "there is no such folder", "name the folder that holds book.yaml"),)
+        return None, (Problem(None, f"there is no folder {folder}", "name the folder that holds book.yaml"),)
     reading = Reading(Style())
     file = _read_file(folder / "book.yaml", BookFile, reading)
     style = _style(folder / "style.yaml", reading)
@@ -133,8 +132,10 @@ def _top(path: Path) -> Position:
 
 def _groove_paths(folder: Path, reading: Reading) -> Iterator[tuple[str, Path]]:
     """The groove files under their names."""
-    for path in sorted(folder.glob("*.yaml")):
-        if path.name.isprintable():
+    for path in sorted((*folder.glob("*.yaml"), *folder.glob("*.yml"))):
+        if path.suffix == ".yml":
+            reading.reject(_top(path), "a groove file ends in .yaml", f"call it {path.stem}.yaml")
+        elif path.name.isprintable():
             yield path.stem, path
         else:
             name = path.name.encode("unicode_escape").decode()

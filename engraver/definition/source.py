@@ -139,8 +139,16 @@ def _unreadable(path: Path, message: str, hint: str = "") -> DefinitionError:
     return DefinitionError(Problem(Position(path, 1, 1), message, hint))
 
 
-def parse(text: str, path: Path) -> Node | None:
-    """The nodes of one YAML document, None if it holds nothing. Raises DefinitionError with what stops reading."""
+@dataclass(frozen=True, slots=True)
+class Document:
+    """``root`` is None if nothing is written. ``repeated``: a fault for each key written twice; the first one counts."""
+
+    root: Node | None
+    repeated: tuple[Problem, ...]
+
+
+def parse(text: str, path: Path) -> Document:
+    """The nodes of one YAML document. Raises DefinitionError with what stops reading."""
     text = text.removeprefix("\ufeff")
     source = _Source.of(path, text)
     try:
@@ -174,14 +182,14 @@ def _odd_character(source: _Source, error: Exception) -> DefinitionError:
 
 
 class _Builder:
-    """Turns parser events into nodes. Collects duplicate keys; stops at what cannot be read at all."""
+    """Turns parser events into nodes. Notes repeated keys; stops at what cannot be read at all."""
 
     def __init__(self, source: _Source) -> None:
         self.source = source
-        self.problems: list[Problem] = []
+        self.repeated: list[Problem] = []
         self.values = 0
 
-    def document(self, events: Iterator[Any]) -> Node | None:
+    def document(self, events: Iterator[Any]) -> Document:
         root: Node | None = None
         for event in events:
             if isinstance(event, yaml.DocumentStartEvent):
@@ -191,9 +199,8 @@ class _Builder:
                     )
             elif isinstance(event, yaml.NodeEvent):
                 root = self.node(event, events, 1)
-        if self.problems:
-            raise DefinitionError(self.problems)
-        return None if isinstance(root, Scalar) and root.is_blank else root
+        blank = isinstance(root, Scalar) and root.is_blank
+        return Document(None if blank else root, tuple(self.repeated))
 
     def node(self, event: Any, events: Iterator[Any], depth: int) -> Node:
         self.refuse_references(event)
@@ -241,7 +248,7 @@ class _Builder:
             value = self.node(next(events), events, depth + 1)
             if key.text in seen:
                 first = seen[key.text].position.line
-                self.problems.append(Problem(key.position, f'"{key.text}" is already written in line {first}'))
+                self.repeated.append(Problem(key.position, f'"{key.text}" is already written in line {first}'))
             else:
                 seen[key.text] = key
                 yield key, value

@@ -159,6 +159,7 @@ def test_files_that_cannot_be_read_are_faults(folder: Path) -> None:
     (grooves / "e-empty.yaml").write_text("")
     (grooves / "f-utf16.yaml").write_text("title: T\n", "utf-16")
     os.mkfifo(grooves / "g-pipe.yaml")
+    (grooves / "h-short.yml").write_text(SLATE_STAIRS)
     found = {
         re.sub("^book/grooves/|: .*", "", str(problem).splitlines()[0]): problem.message for problem in check(folder)
     }
@@ -170,11 +171,12 @@ def test_files_that_cannot_be_read_are_faults(folder: Path) -> None:
         "e-empty.yaml:1:1": 'this groove has no "layers"',
         "f-utf16.yaml:1:1": "byte 0xff is not UTF-8 text",
         "g-pipe.yaml:1:1": "this is not a file",
+        "h-short.yml:1:1": "a groove file ends in .yaml",
     }
 
 
 def test_a_folder_that_is_none_and_one_that_is_empty_are_faults(tmp_path: Path) -> None:
-    assert [problem.message for problem in check(tmp_path / "nowhere")] == ["there is no such folder"]
+    assert [problem.message for problem in check(Path("nowhere"))] == ["there is no folder nowhere"]
     assert "there is no such file" in [problem.message for problem in check(tmp_path)]
 
 
