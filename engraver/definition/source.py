@@ -141,7 +141,7 @@ def _unreadable(path: Path, message: str, hint: str = "") -> DefinitionError:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """``root`` is None if nothing is written. ``repeated``: a fault for each key written twice; the first one counts."""
+    """``root`` is None if nothing is written; ``repeated``: a fault for each key written a second time."""
 
     root: Node | None
     repeated: tuple[Problem, ...]
