@@ -62,9 +62,23 @@ class PartFile(Written):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BookFile(Written):
-    """Neither ``chapters`` nor ``parts``: every groove file in order of name."""
+class Listing(Written):
+    """Which grooves are in the book. Neither ``chapters`` nor ``parts``: every groove file in order of name."""
 
+    chapters: tuple[FileName, ...] = key(_CHAPTERS, "groove files in order", ())
+    parts: tuple[PartFile, ...] = key(ListOf(Record(PartFile), least=1), "parts with their chapters", ())
+    cover: FileName | None = key(_FileNameKind(), "the groove pictured on the title page", None)
+    noun: ClassVar[str] = "book"
+
+    @property
+    def file_names(self) -> Iterator[FileName]:
+        yield from self.chapters
+        for part in self.parts:
+            yield from part.chapters
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BookFile(Listing):
     title: str = key(Line(), "the title of the book")
     subtitle: str = key(Line(), "a line under the title", "")
     label: str = key(Line(), "a small line over the title", "")
@@ -74,18 +88,8 @@ class BookFile(Written):
     edition: str = key(Line(), "which edition it is", "")
     date: date = key(DATE, "its date, which is printed and stamped into the file: 2026-01-31")
     language: str = key(LANGUAGE, "the language it is written in", "en")
-    chapters: tuple[FileName, ...] = key(_CHAPTERS, "groove files in order", ())
-    parts: tuple[PartFile, ...] = key(ListOf(Record(PartFile), least=1), "parts with their chapters", ())
-    cover: FileName | None = key(_FileNameKind(), "the groove pictured on the title page", None)
     front: tuple[FrontMatter, ...] = key(_FRONT, "what comes before the chapters", tuple(FrontMatter))
     back: tuple[BackMatter, ...] = key(_BACK, "what comes after them", tuple(BackMatter))
-    noun: ClassVar[str] = "book"
-
-    @property
-    def file_names(self) -> Iterator[FileName]:
-        yield from self.chapters
-        for part in self.parts:
-            yield from part.chapters
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import TypeVar
 
-from engraver.definition.book_file import BookDefinition, BookFile, ChapterDefinition, FileName, PartDefinition
+from engraver.definition.book_file import (
+    BookDefinition,
+    BookFile,
+    ChapterDefinition,
+    FileName,
+    Listing,
+    PartDefinition,
+)
 from engraver.definition.checks import check_groove
-from engraver.definition.keys import Reading, Record, Rejected, Written
+from engraver.definition.keys import Reading, Record, Rejected, Written, keys_of
 from engraver.definition.schema import GrooveDefinition
 from engraver.definition.source import Entries, parse, read_text
 from engraver.definition.style_file import StyleFile, style_of
@@ -114,16 +122,31 @@ def _read_book(folder: Path) -> tuple[BookDefinition | None, tuple[Problem, ...]
         return None, (Problem(None, f"there is no folder {folder}", "name the folder that holds book.yaml"),)
     reading = Reading(Style())
     file = _read_file(folder / "book.yaml", BookFile, reading)
+    listing = file or _listing(folder / "book.yaml")
     style = _style(folder / "style.yaml", reading)
     paths = dict(_groove_paths(folder / "grooves", reading))
     names = (
-        list(_chapter_names(file, paths, folder, reading)) if file else [FileName(n, _top(p)) for n, p in paths.items()]
+        list(_chapter_names(listing, paths, folder, reading))
+        if listing
+        else [FileName(name, _top(path)) for name, path in paths.items()]
     )
     chapters = dict(_chapters(names, paths, style, reading))
     problems = _in_order(reading.problems)
     if problems or file is None:
         return None, problems
     return _book(file, folder, style, names, chapters), ()
+
+
+def _listing(path: Path) -> Listing | None:
+    """What a faulty book.yaml still says of its chapters; its faults are noted already."""
+    with suppress(DefinitionError, Rejected):
+        root = parse(read_text(path), path).root
+        if isinstance(root, Entries):
+            known = {each.name for each in keys_of(Listing)}
+            entries = tuple(entry for entry in root.entries if entry[0].text in known)
+            listing: Listing = Record(Listing).read(replace(root, entries=entries), Reading(Style()))
+            return listing
+    return None
 
 
 def _top(path: Path) -> Position:
@@ -142,7 +165,7 @@ def _groove_paths(folder: Path, reading: Reading) -> Iterator[tuple[str, Path]]:
             reading.reject(Position(folder, 1, 1), f'the file name "{name}" cannot be printed', "give it another name")
 
 
-def _chapter_names(file: BookFile, paths: dict[str, Path], folder: Path, reading: Reading) -> Iterator[FileName]:
+def _chapter_names(file: Listing, paths: dict[str, Path], folder: Path, reading: Reading) -> Iterator[FileName]:
     """The chapters in order: those named, or all there are."""
     if file.chapters and file.parts:
         reading.reject(file.at("parts"), "a book has chapters or parts, not both", "put the chapters into the parts")

@@ -150,6 +150,16 @@ def test_all_faults_of_all_files_come_in_order_of_place(folder: Path) -> None:
     ]
 
 
+def test_a_book_with_a_fault_in_its_own_rows_still_has_its_chapters_checked(folder: Path) -> None:
+    (folder / "book.yaml").write_text("title: T\ndate: soon\nchapters: [quarry, slate-stars]\n")
+    (folder / "grooves" / "draft.yaml").write_text("nothing yet")
+    found = [str(problem).splitlines()[0] for problem in check(folder)]
+    assert found == [
+        'book/book.yaml:2:7: "soon" is not a date',
+        'book/book.yaml:3:20: there is no groove "slate-stars"',
+    ]
+
+
 def test_files_that_cannot_be_read_are_faults(folder: Path) -> None:
     grooves = folder / "grooves"
     (grooves / "a-folder.yaml").mkdir()
