@@ -1,16 +1,8 @@
 """What a groove is: exact, immutable, knows no file and no staff."""
 
-from engraver.rhythm.groove import (
-    Bar,
-    Cycle,
-    Groove,
-    Layer,
-    Repeat,
-    Role,
-    Section,
-    Silence,
-    Tuplet,
-)
+from engraver.rhythm.bars import Bar, Repeat, Section
+from engraver.rhythm.groove import Groove, Tuplet
+from engraver.rhythm.layer import Cycle, Layer, Role, Silence
 from engraver.rhythm.stroke import Instrument, Limbs, Ornament, Side, Sticking, Stroke, Touch
 from engraver.rhythm.time import TUPLETS, ZERO, Meter, Span, Tempo, parse_value, value_name
 

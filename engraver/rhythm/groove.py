@@ -5,79 +5,14 @@ Every view (some layers, some bars, other bar lines, the phrase twice) is a new 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, field, replace
-from enum import Enum
 from fractions import Fraction
 
+from engraver.rhythm.bars import Bar, Repeat, Section, played_runs
+from engraver.rhythm.layer import Layer
 from engraver.rhythm.stroke import Instrument, Sticking, Stroke
 from engraver.rhythm.time import ZERO, Meter, Span, Tempo
-
-
-class Role(Enum):
-    """What a layer is for; the author may say it, else the analysis finds it."""
-
-    FIGURE = "figure"  # carries the repeating idea
-    TIME = "time"  # a steady hand or foot
-    METER = "meter"  # says where the bar is, such as a backbeat
-    FILL = "fill"
-
-
-@dataclass(frozen=True, slots=True)
-class Silence:
-    """What a layer takes away before it is laid in: these instruments, all along the span."""
-
-    span: Span
-    instruments: frozenset[Instrument]
-
-    def hides(self, stroke: Stroke) -> bool:
-        return stroke.onset in self.span and stroke.instrument in self.instruments
-
-
-@dataclass(frozen=True, slots=True)
-class Cycle:
-    """A pattern the author wrote as repeating without regard to bar lines.
-
-    It begins at ``start`` and again every ``restart``; None means only at the phrase.
-    """
-
-    instrument: Instrument
-    length: Fraction
-    start: Fraction = ZERO
-    restart: Fraction | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Layer:
-    """Strokes that are learnt together. ``replaces``: its strokes take the place of earlier ones they meet."""
-
-    name: str
-    strokes: tuple[Stroke, ...]
-    role: Role | None = None
-    silences: tuple[Silence, ...] = ()
-    cycles: tuple[Cycle, ...] = ()
-    replaces: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Bar:
-    """``length`` is what the bar holds; less than the meter's for a pickup or a bar that is cut off."""
-
-    start: Fraction
-    meter: Meter
-    length: Fraction
-
-    @classmethod
-    def of(cls, start: Fraction, meter: Meter) -> Bar:
-        return cls(start, meter, meter.length)
-
-    @property
-    def span(self) -> Span:
-        return Span(self.start, self.start + self.length)
-
-    @property
-    def is_whole(self) -> bool:
-        return self.length == self.meter.length
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,28 +21,6 @@ class Tuplet:
 
     span: Span
     count: int
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """A named run of bars; ``first`` and ``last`` are indexes into the groove's bars, both included."""
-
-    name: str
-    first: int
-    last: int
-
-
-@dataclass(frozen=True, slots=True)
-class Repeat:
-    """Bars ``first`` to ``last`` (indexes, both included) are played ``times``.
-
-    ``endings`` are the first indexes of the alternative endings within that run, in order; the body comes before them.
-    """
-
-    first: int
-    last: int
-    times: int
-    endings: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +81,7 @@ class Groove:
     @property
     def played_bars(self) -> tuple[int, ...]:
         """Indexes of the bars in the order in which they are played: repeats and endings written out."""
-        return tuple(index for first, last in _runs(self) for index in range(first, last + 1))
+        return tuple(index for first, last in self._runs() for index in range(first, last + 1))
 
     def bar_at(self, onset: Fraction) -> int:
         """The index of the bar that holds ``onset``."""
@@ -198,7 +111,7 @@ class Groove:
         return replace(
             self,
             bars=bars,
-            layers=tuple(_slice_layer(layer, span) for layer in self.layers),
+            layers=tuple(layer.slice(span) for layer in self.layers),
             phrase=min(self.phrase, span.length),
             pickup=ZERO,
             sticking=tuple(
@@ -228,7 +141,7 @@ class Groove:
         wide = replace(
             self,
             bars=(Bar(ZERO, self.bars[0].meter, self.length * factor),),
-            layers=tuple(_scale_layer(layer, factor) for layer in self.layers),
+            layers=tuple(layer.scale(factor) for layer in self.layers),
             step=self.step * factor,
             phrase=self.phrase * factor,
             sticking=tuple(replace(mark, onset=mark.onset * factor) for mark in self.sticking),
@@ -239,14 +152,13 @@ class Groove:
     def then(self, other: Groove) -> Groove:
         """This groove and another after it, as one. Layers of the same name are joined."""
         moved = other._shift(self.length)
-        names = [layer.name for layer in self.layers]
-        ours = {layer.name: layer for layer in self.layers}
-        theirs = {layer.name: layer for layer in moved.layers}
-        names += [name for name in theirs if name not in ours]
+        layers = {layer.name: layer for layer in self.layers}
+        for layer in moved.layers:
+            layers[layer.name] = layers[layer.name].join(layer) if layer.name in layers else layer
         return replace(
             self,
             bars=self.bars + moved.bars,
-            layers=tuple(_join_layers(ours.get(name), theirs.get(name)) for name in names),
+            layers=tuple(layers.values()),
             phrase=self.phrase,
             sticking=self.sticking + moved.sticking,
             tuplets=self.tuplets + moved.tuplets,
@@ -264,7 +176,7 @@ class Groove:
 
     def performed(self) -> Groove:
         """As it is played: repeats and endings written out."""
-        parts = [self.slice(Span(self.bars[a].start, self.bars[b].span.end)) for a, b in _runs(self)]
+        parts = [self.slice(Span(self.bars[a].start, self.bars[b].span.end)) for a, b in self._runs()]
         whole = parts[0]
         for part in parts[1:]:
             whole = whole.then(part)
@@ -274,73 +186,10 @@ class Groove:
         return replace(
             self,
             bars=tuple(replace(bar, start=bar.start + by) for bar in self.bars),
-            layers=tuple(_shift_layer(layer, by) for layer in self.layers),
+            layers=tuple(layer.shift(by) for layer in self.layers),
             sticking=tuple(replace(mark, onset=mark.onset + by) for mark in self.sticking),
             tuplets=tuple(replace(tuplet, span=tuplet.span.shift(by)) for tuplet in self.tuplets),
         )
 
-
-def _slice_layer(layer: Layer, span: Span) -> Layer:
-    moved = tuple(replace(stroke, onset=stroke.onset - span.start) for stroke in layer.strokes if stroke.onset in span)
-    silences = tuple(
-        replace(silence, span=part.shift(-span.start))
-        for silence in layer.silences
-        if (part := silence.span.clip(span)) is not None
-    )
-    return replace(layer, strokes=moved, silences=silences, cycles=())
-
-
-def _scale_layer(layer: Layer, factor: Fraction) -> Layer:
-    return replace(
-        layer,
-        strokes=tuple(replace(s, onset=s.onset * factor, step=s.step * factor) for s in layer.strokes),
-        silences=tuple(
-            replace(silence, span=Span(silence.span.start * factor, silence.span.end * factor))
-            for silence in layer.silences
-        ),
-    )
-
-
-def _shift_layer(layer: Layer, by: Fraction) -> Layer:
-    return replace(
-        layer,
-        strokes=tuple(replace(stroke, onset=stroke.onset + by) for stroke in layer.strokes),
-        silences=tuple(replace(silence, span=silence.span.shift(by)) for silence in layer.silences),
-    )
-
-
-def _join_layers(first: Layer | None, second: Layer | None) -> Layer:
-    if first is None or second is None:
-        layer = first or second
-        assert layer is not None
-        return layer
-    return replace(first, strokes=first.strokes + second.strokes, silences=first.silences + second.silences)
-
-
-def _runs(groove: Groove) -> Sequence[tuple[int, int]]:
-    """Runs of bar indexes, both ends included, in the order in which they are played."""
-    runs: list[tuple[int, int]] = []
-    next_bar = 0
-    for repeat in sorted(groove.repeats, key=lambda repeat: repeat.first):
-        if next_bar < repeat.first:
-            runs.append((next_bar, repeat.first - 1))
-        runs.extend(_passes(repeat))
-        next_bar = repeat.last + 1
-    if next_bar < len(groove.bars):
-        runs.append((next_bar, len(groove.bars) - 1))
-    return runs
-
-
-def _passes(repeat: Repeat) -> Iterable[tuple[int, int]]:
-    """Every pass through a repeat. With fewer endings than passes, the first ending serves the early passes."""
-    if not repeat.endings:
-        return [(repeat.first, repeat.last)] * repeat.times
-    bounds = [*repeat.endings, repeat.last + 1]
-    early = repeat.times - len(repeat.endings)
-    runs: list[tuple[int, int]] = []
-    for turn in range(repeat.times):
-        ending = max(0, turn - early)
-        if repeat.first < repeat.endings[0]:
-            runs.append((repeat.first, repeat.endings[0] - 1))
-        runs.append((bounds[ending], bounds[ending + 1] - 1))
-    return runs
+    def _runs(self) -> Iterator[tuple[int, int]]:
+        return played_runs(len(self.bars), self.repeats)
