@@ -1,23 +1,53 @@
 """Every decision an author can change: the kit, looks, the page, the words that are printed."""
 
-from engraver.style.kit import Kit, KitRow, standard_kit
-from engraver.style.style import PAPERS, Counting, GhostLook, Paper, Rests, Style
+from engraver.style.counting import Syllables, syllable_sets, syllables_of
+from engraver.style.fonts import FAMILIES, Face, Family, Fonts
+from engraver.style.kit import Kit, KitRow, Stem, standard_kit
+from engraver.style.looks import (
+    Accents,
+    BarNumbers,
+    Beams,
+    CellNames,
+    Counting,
+    GhostLook,
+    Rests,
+    TempoLook,
+    Voices,
+)
+from engraver.style.paper import PAPERS, Margins, Paper
+from engraver.style.style import Style
 from engraver.style.velocities import VELOCITIES, Velocities
-from engraver.style.words import Words, languages, words
+from engraver.style.words import Entry, Words, languages, words
 
 __all__ = [
+    "FAMILIES",
     "PAPERS",
     "VELOCITIES",
+    "Accents",
+    "BarNumbers",
+    "Beams",
+    "CellNames",
     "Counting",
+    "Entry",
+    "Face",
+    "Family",
+    "Fonts",
     "GhostLook",
     "Kit",
     "KitRow",
+    "Margins",
     "Paper",
     "Rests",
+    "Stem",
     "Style",
+    "Syllables",
+    "TempoLook",
     "Velocities",
+    "Voices",
     "Words",
     "languages",
     "standard_kit",
+    "syllable_sets",
+    "syllables_of",
     "words",
 ]

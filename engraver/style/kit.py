@@ -7,11 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from enum import Enum
 from importlib import resources
 
 import yaml
 
 from engraver.rhythm import Instrument, Limbs
+
+
+class Stem(Enum):
+    """Which way the stems of an instrument go where there are two voices."""
+
+    UP = "up"  # the upper voice
+    DOWN = "down"
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +28,8 @@ class KitRow:
 
     ``position``: staff position, 0 the middle line, +1 for each line or space upwards.
     ``head``: normal, x, diamond, triangle, slash or circle x. ``sign``: open, half open, closed, or none ("").
-    ``limbs``: hands are the upper voice, feet the lower. ``key``: General MIDI percussion key.
+    ``limbs``: who strikes it. ``stem``: its voice; left out, hands have stems up and feet down.
+    ``key``: General MIDI percussion key.
     ``label``: how the notation key calls it. ``aliases``: other names an author may write.
     """
 
@@ -32,6 +41,11 @@ class KitRow:
     head: str = "normal"
     sign: str = ""
     aliases: tuple[str, ...] = ()
+    stem: Stem | None = None
+
+    @property
+    def stems(self) -> Stem:
+        return self.stem or (Stem.UP if self.limbs is Limbs.HANDS else Stem.DOWN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +84,7 @@ def _row(name: str, fields: Mapping[str, object]) -> KitRow:
         head=str(fields.get("head", "normal")),
         sign=str(fields.get("sign", "")),
         aliases=tuple(str(alias) for alias in _list(fields.get("aliases"))),
+        stem=Stem(fields["stem"]) if "stem" in fields else None,
     )
 
 

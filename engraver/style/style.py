@@ -4,62 +4,63 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import Enum
 
+from engraver.style.counting import Syllables, syllables_of
+from engraver.style.fonts import Fonts
 from engraver.style.kit import Kit, standard_kit
-
-
-class GhostLook(Enum):
-    """How a ghost note shows itself."""
-
-    PARENTHESES = "parentheses"
-    SMALL = "small"
-    BOTH = "both"
-
-
-class Counting(Enum):
-    """Where counting syllables stand under the full groove."""
-
-    NONE = "none"
-    FIRST_BAR = "first bar"
-    ALL = "all bars"
-
-
-class Rests(Enum):
-    """SPARING prints only the rests a player needs; FULL shows every beat of a voice that is not silent for the bar."""
-
-    SPARING = "sparing"
-    FULL = "full"
-
-
-@dataclass(frozen=True, slots=True)
-class Paper:
-    """A page in millimetres."""
-
-    name: str
-    width: float
-    height: float
-
-
-# Sources: A4 ISO 216; Letter ANSI/ASME Y14.1 size A, 8.5 x 11 in of 25.4 mm.
-PAPERS: Mapping[str, Paper] = {
-    "A4": Paper("A4", 210.0, 297.0),
-    "Letter": Paper("Letter", 215.9, 279.4),
-}
+from engraver.style.looks import (
+    Accents,
+    BarNumbers,
+    Beams,
+    CellNames,
+    Counting,
+    GhostLook,
+    Rests,
+    TempoLook,
+    Voices,
+)
+from engraver.style.paper import PAPERS, Margins, Paper
+from engraver.style.words import Entry, Words, words
 
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """``staff_size`` is the height of the staff in points; ``design`` a folder of templates."""
+    """``staff_size`` is the height of the staff in points; ``design`` a folder of templates.
+
+    ``bars_per_line`` 0: as many as fit. ``wording``: the author's own words for rows of the words file.
+    """
 
     design: str = "workbook"
     paper: Paper = PAPERS["A4"]
+    margins: Margins = field(default_factory=Margins)
+    fonts: Fonts = field(default_factory=Fonts)
     staff_size: float = 21.0
     language: str = "en"
+    wording: Mapping[str, Entry] = field(default_factory=dict, hash=False)
+    voices: Voices = Voices.TWO
     ghosts: GhostLook = GhostLook.PARENTHESES
-    counting: Counting = Counting.FIRST_BAR
+    accents: Accents = Accents.STEM
+    beams: Beams = Beams.HALF_BARS
     rests: Rests = Rests.SPARING
+    repeat_bars: bool = False
+    bars_per_line: int = 0
+    bar_numbers: BarNumbers = BarNumbers.NONE
+    tempo: TempoLook = TempoLook.NOTE
     sticking: bool = True
+    counting: Counting = Counting.FIRST_BAR
+    syllables: Syllables = field(default_factory=lambda: syllables_of("en"))
+    cell_names: CellNames = CellNames.LETTERS
     colours: bool = True
+    coloured_notes: bool = False
     left_handed: bool = False
     kit: Kit = field(default_factory=standard_kit)
+
+    @property
+    def page(self) -> Paper:
+        """What the page design has to fill: the paper without the margins that are added to the design's own."""
+        return self.margins.within(self.paper)
+
+    @property
+    def say(self) -> Words:
+        """The words of the language, with the author's own laid over them."""
+        return words(self.language).reworded(self.wording)

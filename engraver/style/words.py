@@ -7,15 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from importlib import resources
 
 import yaml
+
+Entry = str | Mapping[str, str] | tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Words:
     language: str
-    entries: Mapping[str, str | Mapping[str, str] | tuple[str, ...]]
+    entries: Mapping[str, Entry]
 
     def __call__(self, entry: str, /, **places: object) -> str:
         """The text of an entry with its places filled. An unknown entry is a mistake of ours."""
@@ -36,6 +39,10 @@ class Words:
         names = self.several("numbers")
         return names[n] if 0 <= n < len(names) else str(n)
 
+    def reworded(self, wording: Mapping[str, Entry]) -> Words:
+        """The same with some entries put in other words."""
+        return Words(self.language, {**self.entries, **wording}) if wording else self
+
 
 def languages() -> tuple[str, ...]:
     """The languages that there are words for."""
@@ -43,6 +50,7 @@ def languages() -> tuple[str, ...]:
     return tuple(sorted(n.removeprefix("words-").removesuffix(".yaml") for n in names if n.startswith("words-")))
 
 
+@cache
 def words(language: str) -> Words:
     """The words for one of the `languages`."""
     file = resources.files(__package__).joinpath(f"words-{language}.yaml")
