@@ -7,7 +7,7 @@ from engraver.lilypond.furniture import Filled, PageFurniture, furniture
 from engraver.lilypond.laid_out import laid_out, lay_out
 from engraver.lilypond.score import Origin, origin
 from engraver.lilypond.source import Source
-from engraver.lilypond.templates import design_folder, designs
+from engraver.lilypond.templates import design_folder, designs, include_folders
 
 __all__ = [
     "BookWords",
@@ -26,6 +26,7 @@ __all__ = [
     "font_folders",
     "furniture",
     "how_to",
+    "include_folders",
     "index",
     "laid_out",
     "lay_out",

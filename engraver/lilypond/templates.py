@@ -9,7 +9,10 @@ from typing import Any
 import jinja2
 
 from engraver.errors import MissingTool, Problem, nearest
+from engraver.lilypond.fonts import font_folders
 from engraver.lilypond.source import Source, datum
+
+COMMON = "common"  # what all designs share
 
 
 def templates_folder() -> Path:
@@ -32,6 +35,15 @@ def design_folder(design: str) -> Path:
     return templates_folder() / design
 
 
+def include_folders(design: str) -> tuple[Path, ...]:
+    """Where LilyPond looks for what a source includes: the design, then what all designs share, then the fonts."""
+    return (*_folders(design), *font_folders())
+
+
+def _folders(design: str) -> tuple[Path, Path]:
+    return design_folder(design), templates_folder() / COMMON
+
+
 def fill(design: str, template: str, /, **values: Any) -> Source:
     """A template's text with its places filled."""
     return Source(_environment(design).get_template(template).render(ly=Source, **values))
@@ -41,7 +53,7 @@ def fill(design: str, template: str, /, **values: Any) -> Source:
 def _environment(design: str) -> jinja2.Environment:
     # « » stand in no LilyPond syntax, braces and percent signs in all of it
     return jinja2.Environment(
-        loader=jinja2.FileSystemLoader(design_folder(design)),
+        loader=jinja2.FileSystemLoader(_folders(design)),
         variable_start_string="«",
         variable_end_string="»",
         block_start_string="«%",

@@ -14,7 +14,7 @@ from engraver import definition
 from engraver.chapters import Passage
 from engraver.definition.style_file import HEADS
 from engraver.engraving import Engine, Job, Workshop
-from engraver.lilypond import design_folder, font_folders
+from engraver.lilypond import include_folders
 from engraver.lilypond.chapter import kit_rows
 from engraver.lilypond.notes import note_names, sounds_of
 from engraver.lilypond.passage import Setting, engravable
@@ -58,7 +58,7 @@ def test_every_golden_text_has_its_groove() -> None:
 
 @pytest.fixture(scope="module")
 def shop(tmp_path_factory: pytest.TempPathFactory) -> Workshop:
-    include = [design_folder("workbook"), *font_folders()]
+    include = include_folders("workbook")
     return Workshop(Engine.find(), include, tmp_path_factory.mktemp("store"))
 
 

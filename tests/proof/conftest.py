@@ -69,7 +69,7 @@ def book() -> list[Made]:
 
 @pytest.fixture(scope="session")
 def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Workshop]:
-    include = [lilypond.design_folder("workbook"), *lilypond.font_folders()]
+    include = lilypond.include_folders("workbook")
     with Workshop(Engine.find(), include, tmp_path_factory.mktemp("store")) as opened:
         yield opened
 
