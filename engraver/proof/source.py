@@ -1,7 +1,7 @@
 """A chapter's source made to tell what it sounds like and what its ink is.
 
 In: the source of the chapter's pages, unchanged. Out: the same text, so the same pages, with the reading of the ink
-before it (`ink.ily`) and the music of every passage once more after it, to be played (`sound.ily`).
+before it (`ink.ily`, `drawn.ily`) and the music of every passage once more after it, to be played (`sound.ily`).
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ def source(chapter: ChapterSource) -> Source:
         raise ProofError(Problem(None, f"the pages do not hold {', '.join(lost)} once", hint))
     rows = " ".join(f"({name} . {key})" for name, key in _keys_of_names(chapter).items())
     played = "".join(_score(index, staff) for index, staff in enumerate(chapter.staves.values()))
-    return Source(f"{_part('ink.ily')}{chapter.text}{_part('sound.ily')}\\soundKeys #'({rows})\n{played}")
+    return Source(f"{_before()}{chapter.text}{_part('sound.ily')}\\soundKeys #'({rows})\n{played}")
 
 
 def keys(names: Mapping[Sound, str]) -> Mapping[int, Sound]:
@@ -54,6 +54,10 @@ def _score(index: int, staff: Source) -> str:
     )
 
 
+def _before() -> str:
+    return _part("ink.ily") + _part("drawn.ily")
+
+
 def _part(name: str) -> str:
     return (templates_folder() / "proof" / name).read_text("utf-8")
 
@@ -71,6 +75,6 @@ class Lines:
 
 def lines(chapter: ChapterSource) -> Lines:
     """Of the pages, not of the music that is only played."""
-    before = _part("ink.ily").count("\n")
+    before = _before().count("\n")
     first = {name: before + chapter.text[: chapter.text.index(s)].count("\n") + 1 for name, s in chapter.staves.items()}
     return Lines(first, {name: first[name] + staff.count("\n") for name, staff in chapter.staves.items()})

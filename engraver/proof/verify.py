@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from engraver.chapters import ChapterPlan
+from engraver.chapters import ChapterPlan, Passage
 from engraver.engraving import Engraved
 from engraver.errors import EngravingError, Problem
 from engraver.lilypond.chapter import ChapterSource
 from engraver.proof.compare_ink import compare_ink
 from engraver.proof.compare_sound import compare_sound
-from engraver.proof.difference import Difference, told
+from engraver.proof.difference import Difference, place, told
+from engraver.proof.drawn import things
 from engraver.proof.ink import columns
+from engraver.proof.overlaps import Overlap, overlaps
 from engraver.proof.regrouped import compare_regrouped
 from engraver.proof.sound import performances
-from engraver.proof.source import keys, lines
+from engraver.proof.source import Lines, keys, lines
 from engraver.style import Style
 
 
@@ -29,10 +31,26 @@ def compare(plan: ChapterPlan, style: Style, chapter: ChapterSource, engraved: E
     return tuple(_compare(plan, style, chapter, engraved))
 
 
+def collisions(plan: ChapterPlan, chapter: ChapterSource, engraved: Engraved) -> tuple[Difference, ...]:
+    """Things that lie on one another and should not, told with the passage and the moment where that is known."""
+    assert not engraved.failure, engraved.failure
+    own, passages = lines(chapter), {passage.name: passage for passage in plan.passages}
+    return tuple(_collision(plan, own, passages, overlap) for overlap in overlaps(things(_only(engraved, ".drawn"))))
+
+
+def _collision(plan: ChapterPlan, own: Lines, passages: Mapping[str, Passage], overlap: Overlap) -> Difference:
+    both = (overlap.first, overlap.second)
+    name = next((name for thing in both if (name := own.passage(thing.line))), None)
+    moment = next((thing.moment for thing in both if thing.moment is not None), None)
+    part = name or f"page {overlap.first.page}"
+    where = None if name is None or moment is None else place(passages[name].groove, moment)
+    return Difference(plan.name, part, where, str(overlap))
+
+
 def _compare(plan: ChapterPlan, style: Style, chapter: ChapterSource, engraved: Engraved) -> Iterator[Difference]:
     numbers = {name: number for number, name in enumerate(chapter.staves)}
     played = performances(engraved.with_suffix(".midi"), keys(chapter.names))
-    inked = columns(_ink(engraved), lines(chapter))
+    inked = columns(_only(engraved, ".ink"), lines(chapter))
     for passage in plan.passages:
         found = [
             *compare_sound(passage, played.get(numbers.get(passage.name, -1))),
@@ -45,7 +63,7 @@ def _compare(plan: ChapterPlan, style: Style, chapter: ChapterSource, engraved: 
         yield Difference(plan.name, "the pages", None, f"{len(inked[None])} columns of notes are in no passage")
 
 
-def _ink(engraved: Engraved) -> Path:
-    files = engraved.with_suffix(".ink")
-    assert len(files) == 1, f"{len(files)} files of ink"
+def _only(engraved: Engraved, suffix: str) -> Path:
+    files = engraved.with_suffix(suffix)
+    assert len(files) == 1, f"{len(files)} files end with {suffix}"
     return files[0]
