@@ -15,12 +15,17 @@ from pathlib import Path
 from typing import Any
 
 import click
+from rich import progress as bars
 from rich.console import Console
-from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
 
 from engraver import __version__, build, definition, export
 from engraver.errors import DefinitionError, EngraverError, EngravingError, MissingTool, NotationError, ProofError
+from engraver.groove_facts import facts as facts_of
+from engraver.planning import plan_book
+from engraver.press import Progress, silent
+from engraver.proving import verify as prove
 from engraver.starter import copy_starter
+from engraver.where import Where
 
 EXIT_CODES: tuple[tuple[type[EngraverError], int], ...] = (
     (DefinitionError, 1),
@@ -113,7 +118,7 @@ def build_command(
     """
     if clicked and not midi:
         raise click.UsageError("--click is for MIDI files: say --midi too")
-    where = build.Where(folder, out, lilypond, jobs)
+    where = Where(folder, out, lilypond, jobs)
     with _watched() as progress:
         report = build.build(where, progress, export.Click(clicked or "none") if midi else None)
     for warning in report.warnings:
@@ -136,7 +141,7 @@ def check(folder: Path) -> None:
     if problems:
         raise DefinitionError(problems)
     book = definition.read(folder)
-    build.plan_book(book)
+    plan_book(book)
     click.echo(f"{folder}: no faults in {_counted(len(book.chapters), 'groove')}")
 
 
@@ -148,9 +153,9 @@ def verify(folder: Path, out: Path, lilypond: str | None, jobs: int | None) -> N
 
     Two things are compared stroke by stroke: what LilyPond performs, and the ink that it draws.
     """
-    where = build.Where(folder, out, lilypond, jobs)
+    where = Where(folder, out, lilypond, jobs)
     with _watched() as progress:
-        proved = build.verify(where, progress)
+        proved = prove(where, progress)
     click.echo(f"{folder}: {proved.strokes} strokes in {proved.scores} scores, none lost in sound or in ink")
 
 
@@ -162,7 +167,7 @@ def facts(groove: Path, as_json: bool) -> None:
 
     If the file lies in the folder grooves of a book, the instruments are those of the book's style.yaml.
     """
-    found = build.facts(groove)
+    found = facts_of(groove)
     click.echo(json.dumps(found.plain, indent=2, sort_keys=True, ensure_ascii=False) if as_json else found.sheet)
 
 
@@ -188,13 +193,18 @@ def _counted(number: int, noun: str) -> str:
 
 
 @contextmanager
-def _watched() -> Iterator[build.Progress]:
+def _watched() -> Iterator[Progress]:
     """A progress bar on a terminal, silence elsewhere."""
     console = Console(stderr=True)
     if not console.is_terminal:
-        yield build.silent
+        yield silent
         return
-    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeElapsedColumn())
-    with Progress(*columns, console=console, transient=True) as bar:
+    columns = (
+        bars.TextColumn("{task.description}"),
+        bars.BarColumn(),
+        bars.MofNCompleteColumn(),
+        bars.TimeElapsedColumn(),
+    )
+    with bars.Progress(*columns, console=console, transient=True) as bar:
         task = bar.add_task("reading", total=None)
         yield lambda what, done, total: bar.update(task, description=what, completed=done, total=total)

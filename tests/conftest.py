@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from engraver.build import Report, Where, build
+from engraver.build import Report, build
+from engraver.where import Where
 
 BOOK = Path(__file__).parents[1] / "book"
 

@@ -9,18 +9,21 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
 
-from engraver import build, lilypond
+from engraver import build, definition, lilypond
 from engraver.binding import writing
 from engraver.engraving import Engine
 from engraver.errors import DefinitionError, EngraverError, EngravingError, Problem
 from engraver.lilypond import passage
 from engraver.lilypond.source import Source
+from engraver.planning import plan_book
+from engraver.where import Where
 
 GROOVE = """\
 title: Loose Gravel
@@ -67,19 +70,19 @@ def store(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def where(store: Path, tmp_path: Path) -> build.Where:
+def where(store: Path, tmp_path: Path) -> Where:
     """A book that was made, in a folder of its own name."""
     folder = tmp_path / f"gravel-{tmp_path.name}"
     (folder / "grooves").mkdir(parents=True)
     (folder / "book.yaml").write_text("title: Gravel\ndate: 2026-01-31\n", "utf-8")
     (folder / "grooves" / "gravel.yaml").write_text(GROOVE, "utf-8")
-    made = build.Where(folder, store)
+    made = Where(folder, store)
     build.build(made)
     return made
 
 
 @pytest.fixture
-def last(where: build.Where) -> Iterator[Callable[[], None]]:
+def last(where: Where) -> Iterator[Callable[[], None]]:
     """A book that will be another when it is built again, and what looks whether it is still the last one."""
     before = where.book.read_bytes()
     (where.folder / "book.yaml").write_text("title: Coarser Gravel\ndate: 2026-01-31\n", "utf-8")
@@ -93,13 +96,13 @@ def last(where: build.Where) -> Iterator[Callable[[], None]]:
     assert PdfReader(where.book).metadata.title == "Coarser Gravel"  # type: ignore[union-attr]
 
 
-def refused(where: build.Where) -> EngraverError:
+def refused(where: Where) -> EngraverError:
     with pytest.raises(EngraverError) as caught:
         build.build(where)
     return caught.value
 
 
-def rewrite(where: build.Where, adjective: str) -> None:
+def rewrite(where: Where, adjective: str) -> None:
     """A title that no other test uses, so that the chapter has to be engraved."""
     (where.folder / "grooves" / "gravel.yaml").write_text(GROOVE.replace("Loose", adjective), "utf-8")
 
@@ -111,7 +114,7 @@ def full(*_: object, **__: object) -> Any:
 # ------------------------------------------------------------------ the last good book stays
 @pytest.mark.parametrize("call", ["replace", "fsync"])
 def test_a_disk_that_is_full_when_the_book_is_written(
-    where: build.Where, last: Callable[[], None], monkeypatch: pytest.MonkeyPatch, call: str
+    where: Where, last: Callable[[], None], monkeypatch: pytest.MonkeyPatch, call: str
 ) -> None:
     with monkeypatch.context() as patched:
         patched.setattr(*((Path, "replace") if call == "replace" else (writing.os, "fsync")), full)
@@ -124,7 +127,7 @@ def test_a_disk_that_is_full_when_the_book_is_written(
 
 
 def test_a_disk_that_is_full_when_pages_are_engraved(
-    where: build.Where, last: Callable[[], None], monkeypatch: pytest.MonkeyPatch
+    where: Where, last: Callable[[], None], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     rewrite(where, "Sticky")
     with monkeypatch.context() as patched:
@@ -135,7 +138,7 @@ def test_a_disk_that_is_full_when_pages_are_engraved(
 
 
 def test_a_disk_that_is_full_when_copies_of_the_sources_are_laid_out(
-    where: build.Where, monkeypatch: pytest.MonkeyPatch
+    where: Where, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The book is made by then."""
     rewrite(where, "Coarse")
@@ -148,7 +151,7 @@ def test_a_disk_that_is_full_when_copies_of_the_sources_are_laid_out(
     assert "Coarse Gravel" in "".join(page.extract_text() for page in PdfReader(where.book).pages)
 
 
-def test_a_limit_of_the_system_on_the_size_of_files(where: build.Where, last: Callable[[], None]) -> None:
+def test_a_limit_of_the_system_on_the_size_of_files(where: Where, last: Callable[[], None]) -> None:
     """A write that really fails, in a process of its own: no file may be larger than half the book."""
     half = where.book.stat().st_size // 2 // 1024
     command = f'ulimit -f {half}; exec "$0" -m engraver build "$1" --out "$2"'
@@ -160,13 +163,13 @@ def test_a_limit_of_the_system_on_the_size_of_files(where: build.Where, last: Ca
     last()
 
 
-def test_a_lilypond_that_is_killed(where: build.Where, last: Callable[[], None], tmp_path: Path) -> None:
+def test_a_lilypond_that_is_killed(where: Where, last: Callable[[], None], tmp_path: Path) -> None:
     real = Engine.find().path
     killed = tmp_path / "lilypond"
     killed.write_text(f'#!/bin/sh\n[ "$1" = --version ] && exec "{real}" --version\nkill -9 $$\n', "utf-8")
     killed.chmod(0o755)
     rewrite(where, "Sharp")
-    error = refused(build.Where(where.folder, where.out, engine=str(killed)))
+    error = refused(Where(where.folder, where.out, engine=str(killed)))
     assert isinstance(error, EngravingError)
     [mine, *rest] = error.problems
     assert mine.message == "gravel could not be engraved: LilyPond was killed by signal 9 (Killed)"
@@ -175,7 +178,7 @@ def test_a_lilypond_that_is_killed(where: build.Where, last: Callable[[], None],
     last()
 
 
-def test_a_groove_file_that_is_missing(where: build.Where, last: Callable[[], None]) -> None:
+def test_a_groove_file_that_is_missing(where: Where, last: Callable[[], None]) -> None:
     book = where.folder / "book.yaml"
     whole = book.read_text("utf-8")
     book.write_text(whole + "chapters: [gravel, sand]\n", "utf-8")
@@ -186,7 +189,7 @@ def test_a_groove_file_that_is_missing(where: build.Where, last: Callable[[], No
     last()
 
 
-def test_a_fault_in_one_groove(where: build.Where, last: Callable[[], None]) -> None:
+def test_a_fault_in_one_groove(where: Where, last: Callable[[], None]) -> None:
     groove = where.folder / "grooves" / "gravel.yaml"
     groove.write_text(GROOVE.replace("x-x-x-x-", "x-x-x-"), "utf-8")
     assert str(refused(where)).startswith(f"{groove}:10:13: 6 steps found")
@@ -195,7 +198,7 @@ def test_a_fault_in_one_groove(where: build.Where, last: Callable[[], None]) -> 
 
 
 def test_a_build_that_is_stopped_while_it_writes(
-    where: build.Where, last: Callable[[], None], monkeypatch: pytest.MonkeyPatch
+    where: Where, last: Callable[[], None], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def stopped(_: int) -> None:
         raise KeyboardInterrupt
@@ -233,7 +236,7 @@ def damage(monkeypatch: pytest.MonkeyPatch) -> Damage:
     return damage
 
 
-def only_warning(where: build.Where) -> tuple[int, str]:
+def only_warning(where: Where) -> tuple[int, str]:
     """The author's line, and what is said."""
     warnings = build.build(where).warnings
     assert {problem.position.path.name for problem in warnings if problem.position} == {"gravel.yaml"}
@@ -251,7 +254,7 @@ PLACES = [
 
 @pytest.mark.parametrize(("bar", "times", "old", "new", "pattern"), PLACES)
 def test_a_bar_that_does_not_add_up_is_told_with_the_pattern_that_wrote_it(
-    where: build.Where, damage: Damage, bar: str, times: str, old: str, new: str, pattern: str
+    where: Where, damage: Damage, bar: str, times: str, old: str, new: str, pattern: str
 ) -> None:
     damage(f"the whole groove, {bar}, {times}", old, new)
     number, message = only_warning(where)
@@ -259,10 +262,10 @@ def test_a_bar_that_does_not_add_up_is_told_with_the_pattern_that_wrote_it(
     assert GROOVE.splitlines()[number - 1] == pattern
 
 
-def test_a_line_of_the_respelled_view_leads_to_the_triplets_it_came_from(where: build.Where, damage: Damage) -> None:
+def test_a_line_of_the_respelled_view_leads_to_the_triplets_it_came_from(where: Where, damage: Damage) -> None:
     """Five triplet eighths are five eighths there: the second cell begins at 5/12 of the groove."""
     (where.folder / "grooves" / "gravel.yaml").write_text(TRIPLETS, "utf-8")
-    text = build.plan_book(build.definition.read(where.folder))[0].source.staves["regrouped view"]
+    text = plan_book(definition.read(where.folder))[0].source.staves["regrouped view"]
     second = next(line for line in text.split("\n") if ", bar 2, feet, " in line)
     assert second.endswith(("5/12 to 5/6", "5/6 to 5/3")), second
     damage(second[second.index("regrouped view") :], "bassDrum", "r8 bassDrum")
@@ -272,17 +275,17 @@ def test_a_line_of_the_respelled_view_leads_to_the_triplets_it_came_from(where: 
 
 
 @pytest.mark.parametrize(("bar", "told"), [("bar 0, hands", "the pickup"), ("bar 2, hands", "bar 2")])
-def test_bars_are_counted_as_the_author_counts_them(where: build.Where, damage: Damage, bar: str, told: str) -> None:
+def test_bars_are_counted_as_the_author_counts_them(where: Where, damage: Damage, bar: str, told: str) -> None:
     text = GROOVE.replace("bars: 3", "bars: 3\npickup: 2").replace('"x-x-x-x-"', '{pickup: "xx", bars 1-3: "x-x-x-x-"}')
     (where.folder / "grooves" / "gravel.yaml").write_text(text, "utf-8")
-    music = build.plan_book(build.definition.read(where.folder))[0].source.staves["the whole groove"]
+    music = plan_book(definition.read(where.folder))[0].source.staves["the whole groove"]
     line = next(line for line in music.split("\n") if f", {bar}, " in line)
     damage(line[line.index("the whole groove") :], "ride", "r8 ride")
     assert only_warning(where)[1].startswith(f"the whole groove, {told}, hands: LilyPond says: barcheck failed")
 
 
 def test_what_lilypond_refuses_is_told_with_the_pattern_too(
-    where: build.Where,
+    where: Where,
     damage: Damage,
     last: Callable[[], None],
     monkeypatch: pytest.MonkeyPatch,
@@ -299,13 +302,13 @@ def test_what_lilypond_refuses_is_told_with_the_pattern_too(
 
 
 def test_a_complaint_about_no_line_of_music_is_told_with_the_groove(
-    where: build.Where, monkeypatch: pytest.MonkeyPatch
+    where: Where, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     whole = lilypond.chapter
 
     def warned(*arguments: Any) -> lilypond.ChapterSource:
         made = whole(*arguments)
-        return build.replace(made, text=Source(f'{made.text}\n#(ly:warning "too much gravel")\n'))
+        return replace(made, text=Source(f'{made.text}\n#(ly:warning "too much gravel")\n'))
 
     monkeypatch.setattr(lilypond, "chapter", warned)
     number, message = only_warning(where)

@@ -14,7 +14,9 @@ from pypdf import PdfReader
 from pypdf.generic import Destination, NameObject
 
 from engraver import build, definition
+from engraver.planning import plan_book
 from engraver.starter import copy_starter
+from engraver.where import Where
 from tests.conftest import BOOK, Demo
 
 POINT = 72 / 25.4  # points in a millimetre; ISO 32000-1, 8.3.2.3: the unit of user space is 1/72 inch
@@ -59,7 +61,7 @@ def test_a_build_from_nothing_in_another_place_gives_the_same_bytes(tmp_path: Pa
     books = []
     for place in ("here", "a place with a longer name"):
         copy_starter(tmp_path / place / "songs")
-        report = build.build(build.Where(tmp_path / place / "songs", tmp_path / place / "out"))
+        report = build.build(Where(tmp_path / place / "songs", tmp_path / place / "out"))
         assert "first-steps" in report.fresh
         books.append(report.book.read_bytes())
     assert books[0] == books[1]
@@ -75,7 +77,7 @@ def test_warnings_of_the_first_build_are_told_again_by_the_second(demo: Demo) ->
 
 def test_copies_of_the_sources_are_laid_out_for_reading(demo: Demo) -> None:
     """The same text but for white space."""
-    engraved = {made.plan.name: made.source.text for made in build.plan_book(definition.read(BOOK))}
+    engraved = {made.plan.name: made.source.text for made in plan_book(definition.read(BOOK))}
     laid_out = {path.stem: path.read_text("utf-8") for path in demo.where.sources.glob("*.ly")}
     assert laid_out.keys() == engraved.keys() == {groove.name for groove in GROOVES}
     for name, text in laid_out.items():
@@ -92,7 +94,7 @@ def test_every_page_is_exactly_a4(reader: PdfReader) -> None:
 def test_a_style_may_ask_for_letter(tmp_path: Path) -> None:
     copy_starter(tmp_path / "songs")
     (tmp_path / "songs" / "style.yaml").write_text("paper: Letter\n", "utf-8")
-    report = build.build(build.Where(tmp_path / "songs", tmp_path / "out"))
+    report = build.build(Where(tmp_path / "songs", tmp_path / "out"))
     for page in PdfReader(report.book).pages:
         assert size(page) == pytest.approx(PAPERS["Letter"], abs=0.001)
 

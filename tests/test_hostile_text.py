@@ -21,6 +21,8 @@ from engraver import build, collation, definition, lilypond
 from engraver.engraving import Engine, Job, Workshop
 from engraver.errors import DefinitionError
 from engraver.lilypond import source
+from engraver.planning import plan_book
+from engraver.where import Where
 from tests.hostile import ACCEPTED, MARK, REFUSED, Fill, as_yaml, escaped, write_book
 
 LINE_FIELDS = ("title", "subtitle", "origin")
@@ -83,7 +85,7 @@ def test_a_book_with_such_texts_in_all_fields_names_each(text: str, tmp_path: Pa
 def sources(folder: Path) -> Iterator[tuple[str, str]]:
     """Every LilyPond text of a book, as building it makes them; each page label is 1."""
     book = definition.read(folder)
-    made = build.plan_book(book)
+    made = plan_book(book)
     matter = collation.book_matter(book, [chapter.plan for chapter in made])
     yield from ((f"chapter {number}", chapter.source.text) for number, chapter in enumerate(made, start=1))
     around = dict(collation.matter_sources(book, matter))
@@ -214,7 +216,7 @@ def dealt(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
     folder = tmp_path_factory.mktemp("books")
     dealer = Dealer(request.param)
     write_book(folder / "songs", dealer)
-    return dealer, build.build(build.Where(folder / "songs", folder / "out"))
+    return dealer, build.build(Where(folder / "songs", folder / "out"))
 
 
 def ink(text: str) -> str:
@@ -292,7 +294,7 @@ def test_the_mark_would_be_there_if_a_text_had_run(tmp_path: Path) -> None:
 
 def test_a_book_whose_files_have_such_names_is_built(tmp_path: Path) -> None:
     write_book(tmp_path / "songs", lambda field, _: f"n {field[-1]}", NAMES)
-    report = build.build(build.Where(tmp_path / "songs", tmp_path / "out"))
+    report = build.build(Where(tmp_path / "songs", tmp_path / "out"))
     assert set(NAMES) < set(report.fresh)
     assert not (tmp_path / "ran").exists() and not Path("ran").exists()
 
@@ -300,11 +302,11 @@ def test_a_book_whose_files_have_such_names_is_built(tmp_path: Path) -> None:
 def test_grooves_may_be_called_what_pages_of_the_book_are(tmp_path: Path) -> None:
     """Each piece of the book keeps its own pages."""
     write_book(tmp_path / "songs", lambda field, _: f"n {field[-1]}", ("title", "index"))
-    report = build.build(build.Where(tmp_path / "songs", tmp_path / "out"))
+    report = build.build(Where(tmp_path / "songs", tmp_path / "out"))
     assert report.chapters == 2 and {"title", "index"} < set(report.fresh)
     plain = tmp_path / "plain"
     write_book(plain, lambda field, _: f"n {field[-1]}")
-    assert report.pages == build.build(build.Where(plain, tmp_path / "out")).pages
+    assert report.pages == build.build(Where(plain, tmp_path / "out")).pages
 
 
 def test_a_file_whose_name_is_no_text_is_refused(tmp_path: Path) -> None:

@@ -26,11 +26,18 @@ ARROWS = {
     "binding": "",
     "export": "rhythm style chapters notation",
     "proof": "rhythm style chapters notation lilypond engraving",
-    "collation": "rhythm style prose definition analysis chapters lilypond binding",
     "starter": "",
-    "build": "rhythm style prose definition analysis chapters notation lilypond engraving binding proof "
-    "collation export",
-    "cli": "definition build export starter",
+    "where": "style lilypond engraving export",
+    "planning": "rhythm style definition analysis chapters lilypond",
+    "groove_facts": "style definition analysis chapters planning",
+    "complaints": "rhythm definition lilypond engraving planning",
+    "collation": "rhythm style prose definition analysis chapters lilypond binding",
+    "press": "engraving binding",
+    "edition": "definition lilypond binding collation press",
+    "playing": "style export planning complaints",
+    "proving": "style definition engraving proof planning complaints press where",
+    "build": "definition lilypond export where planning complaints collation press edition playing",
+    "cli": "definition export starter where planning groove_facts press proving build",
     "__main__": "cli",
 }
 

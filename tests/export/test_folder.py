@@ -11,8 +11,9 @@ from pathlib import Path
 import mido
 import pytest
 
-from engraver import build, cli, definition
+from engraver import cli, definition
 from engraver.export import Click, in_folders, slug, write_files
+from engraver.planning import plan_book
 from engraver.starter import copy_starter
 
 
@@ -52,10 +53,12 @@ def test_only_what_differs_is_written_and_what_is_gone_is_deleted(tmp_path: Path
 PRINT = """
 import hashlib, sys
 from pathlib import Path
-from engraver import build, definition
+from engraver import definition
 from engraver.export import Click
+from engraver.planning import plan_book
+from engraver.playing import play_book
 book = definition.read(Path(sys.argv[1]))
-files = build.play_book(build.plan_book(book), book, Click.CELL)
+files = play_book(plan_book(book), book.style.kit, Click.CELL)
 print(hashlib.sha256(repr(sorted(files.items())).encode()).hexdigest())
 """
 
@@ -89,7 +92,7 @@ def test_build_writes_a_file_for_the_groove_and_every_exercise_if_told_to(
     assert call(monkeypatch, "build", "songs") == 0
     assert not Path("build/midi").exists()
     assert call(monkeypatch, "build", "songs", "--midi", "--click", "beat") == 0
-    made = build.plan_book(definition.read(Path("songs")))
+    made = plan_book(definition.read(Path("songs")))
     files = sorted(Path("build/midi/songs").rglob("*.mid"))
     assert len(files) == sum(1 + len(chapter.plan.exercises) for chapter in made)
     assert f"build/midi/songs: {len(files)} MIDI files" in capsys.readouterr().out

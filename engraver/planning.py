@@ -1,0 +1,49 @@
+"""Planning: the definition of a book in, the text of every chapter out. All that is done before LilyPond runs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from engraver import analysis, chapters, definition, lilypond
+from engraver.analysis import Analysis
+from engraver.chapters import ChapterPlan
+from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
+from engraver.errors import NotationError
+from engraver.lilypond import ChapterSource
+from engraver.rhythm import Groove, Limbs
+from engraver.style import Style, Words, words
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    definition: ChapterDefinition
+    plan: ChapterPlan
+    source: ChapterSource
+
+
+def plan_book(book: BookDefinition) -> tuple[Chapter, ...]:
+    """The text of every chapter. Raises one NotationError with all that cannot be written, each at its groove."""
+    say = words(book.style.language)
+    made, refused = [], []
+    for chapter in book.chapters:
+        try:
+            made.append(plan_chapter(chapter, book.style, say))
+        except NotationError as error:
+            refused += [replace(problem, position=chapter.groove.position) for problem in error.problems]
+    if refused:
+        raise NotationError(refused)
+    return tuple(made)
+
+
+def plan_chapter(chapter: ChapterDefinition, style: Style, say: Words) -> Chapter:
+    groove, facts = read_facts(chapter.groove, style)
+    plan = chapters.plan(chapter.groove, groove, facts, say)
+    return Chapter(chapter, plan, lilypond.chapter(plan, style, say))
+
+
+def read_facts(groove: GrooveDefinition, style: Style) -> tuple[Groove, Analysis]:
+    """A groove and what can be said about it; what the author states of its cells wins."""
+    made, stated = definition.to_groove(groove), groove.cells
+    cells = analysis.StatedCells(stated.length, stated.start - 1) if stated else None
+    feet = frozenset(i for i in made.instruments if style.kit[i].limbs is Limbs.FEET)
+    return made, analysis.analyse(made, cells, feet)

@@ -1,0 +1,42 @@
+"""Proving a book: its folder in; how much was proved out, or every difference at the author's line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from engraver import definition, proof
+from engraver.complaints import title_place
+from engraver.engraving import Engraved
+from engraver.errors import Problem, ProofError
+from engraver.planning import Chapter, plan_book
+from engraver.press import Clock, Press, Progress, silent
+from engraver.style import Style
+from engraver.where import Where, workshop
+
+
+@dataclass(frozen=True, slots=True)
+class Proved:
+    """What a proof went through without finding a difference."""
+
+    scores: int
+    strokes: int
+
+
+def verify(where: Where, progress: Progress = silent) -> Proved:
+    """Play and read back every score of the book. Raises ProofError with every difference, at the author's line."""
+    book = definition.read(where.folder)
+    made = plan_book(book)
+    with workshop(where, book.style) as shop:
+        press = Press(shop, Clock(), progress)
+        results = press.engrave({chapter.plan.name: proof.source(chapter.source) for chapter in made})
+    lost = [problem for chapter in made for problem in _lost(chapter, book.style, results[chapter.plan.name])]
+    if lost:
+        raise ProofError(lost)
+    passages = [passage for chapter in made for passage in chapter.plan.passages]
+    return Proved(len(passages), sum(len(passage.groove.strokes) for passage in passages))
+
+
+def _lost(chapter: Chapter, style: Style, result: Engraved) -> Iterator[Problem]:
+    for difference in proof.compare(chapter.plan, style, chapter.source, result):
+        yield Problem(title_place(chapter), str(difference))

@@ -1,0 +1,47 @@
+"""Where a book comes from and goes to: its folder in, the places of all that is made of it out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from engraver import lilypond
+from engraver.engraving import Engine, Workshop
+from engraver.export import slug
+from engraver.style import Style
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """``engine`` names a LilyPond other than the one that came with the program; ``workers`` run at once."""
+
+    folder: Path
+    out: Path
+    engine: str | None = None
+    workers: int | None = None
+
+    @property
+    def name(self) -> str:
+        return self.folder.resolve().name
+
+    @property
+    def book(self) -> Path:
+        return self.out / f"{self.name}.pdf"
+
+    @property
+    def store(self) -> Path:
+        return self.out / "store"
+
+    @property
+    def midi(self) -> Path:
+        return self.out / "midi" / slug(self.name)
+
+    @property
+    def sources(self) -> Path:
+        return self.out / "source" / self.name
+
+
+def workshop(where: Where, style: Style) -> Workshop:
+    """Engraves with the design and the fonts of a style, and keeps what it engraved in the store."""
+    include = lilypond.include_folders(style.design)
+    return Workshop(Engine.find(where.engine), include, where.store, workers=where.workers)
