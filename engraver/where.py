@@ -7,7 +7,7 @@ from pathlib import Path
 
 from engraver import lilypond
 from engraver.engraving import Engine, Workshop
-from engraver.export import slug
+from engraver.file_name import slug
 from engraver.style import Style
 
 

@@ -27,7 +27,7 @@ _PACKET = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
 <x:xmpmeta xmlns:x="adobe:ns:meta/">
 <rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
 <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/"
- xmlns:xmp="http://ns.adobe.com/xap/1.0/">
+ xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:pdfx="http://ns.adobe.com/pdfx/1.3/">
 {properties}
 </rdf:Description>
 </rdf:RDF>
@@ -37,7 +37,10 @@ _PACKET = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
 
 @dataclass(frozen=True, slots=True)
 class Imprint:
-    """``language`` is a BCP 47 tag such as "en"; ``date`` the one the author gave the book."""
+    """``language`` is a BCP 47 tag such as "en"; ``date`` the one the author gave the book.
+
+    ``extras`` are entries of our own beside the standard ones, each a name without spaces and a text.
+    """
 
     title: str
     author: str
@@ -45,14 +48,15 @@ class Imprint:
     date: date
     subject: str = ""
     keywords: tuple[str, ...] = ()
+    extras: tuple[tuple[str, str], ...] = ()
 
 
 def write_imprint(writer: PdfWriter, imprint: Imprint) -> None:
     """Document information, XMP packet, language, and how a reader opens the book."""
     writer.metadata = None
-    writer.add_metadata(_information(imprint))
+    writer.add_metadata(information(imprint))
     catalog = writer.root_object
-    catalog[NameObject("/Metadata")] = writer._add_object(_packet(imprint))
+    catalog[NameObject("/Metadata")] = writer._add_object(_metadata(imprint))
     catalog[NameObject("/Lang")] = TextStringObject(plain(imprint.language))
     preferences = {NameObject("/DisplayDocTitle"): BooleanObject(True)}
     catalog[NameObject("/ViewerPreferences")] = DictionaryObject(preferences)
@@ -61,7 +65,8 @@ def write_imprint(writer: PdfWriter, imprint: Imprint) -> None:
     catalog[NameObject("/PageMode")] = NameObject("/UseOutlines" if "/Outlines" in catalog else "/UseNone")
 
 
-def _information(imprint: Imprint) -> dict[str, str]:
+def information(imprint: Imprint) -> dict[str, str]:
+    """The entries of the document information."""
     moment = imprint.date.strftime("D:%Y%m%d000000Z")
     fields = {
         "/Title": imprint.title,
@@ -72,15 +77,21 @@ def _information(imprint: Imprint) -> dict[str, str]:
         "/Producer": PRODUCER,
         "/CreationDate": moment,
         "/ModDate": moment,
+        **{f"/{name}": text for name, text in imprint.extras},
     }
     return {name: plain(text) for name, text in fields.items() if plain(text)}
 
 
-def _packet(imprint: Imprint) -> StreamObject:
+def packet(imprint: Imprint) -> bytes:
+    """The XMP packet."""
+    return _PACKET.format(properties="\n".join(_properties(imprint))).encode()
+
+
+def _metadata(imprint: Imprint) -> StreamObject:
     stream = StreamObject()
     stream[NameObject("/Type")] = NameObject("/Metadata")
     stream[NameObject("/Subtype")] = NameObject("/XML")
-    stream.set_data(_PACKET.format(properties="\n".join(_properties(imprint))).encode())
+    stream.set_data(packet(imprint))
     return stream
 
 
@@ -96,6 +107,8 @@ def _properties(imprint: Imprint) -> Iterable[str]:
     yield from _simple("xmp:CreatorTool", PRODUCER)
     for name in ("xmp:CreateDate", "xmp:ModifyDate", "xmp:MetadataDate"):
         yield from _simple(name, moment)
+    for name, text in imprint.extras:  # the usual place for what the document information has of its own
+        yield from _simple(f"pdfx:{name}", text)
 
 
 def _simple(name: str, text: str) -> Iterable[str]:

@@ -1,7 +1,7 @@
 """The music outside the book: a MIDI file for every groove and exercise."""
 
-from engraver.export.folder import in_folders, midi_files, slug, write_files
+from engraver.export.folder import in_folders, midi_files, write_files
 from engraver.export.midi import Click, midi_file
 from engraver.export.pieces import CellStart, Piece, pieces
 
-__all__ = ["CellStart", "Click", "Piece", "in_folders", "midi_file", "midi_files", "pieces", "slug", "write_files"]
+__all__ = ["CellStart", "Click", "Piece", "in_folders", "midi_file", "midi_files", "pieces", "write_files"]

@@ -2,23 +2,14 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from engraver.chapters import ChapterPlan
 from engraver.export.midi import Click, midi_file
 from engraver.export.pieces import pieces
+from engraver.file_name import slug
 from engraver.style import Kit
-
-LONGEST = 60  # characters of a slug
-
-
-def slug(title: str) -> str:
-    """Small letters, figures and hyphens, safe on every file system; ``untitled`` if nothing of that is left."""
-    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode("ascii").lower()
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or "untitled"
 
 
 def midi_files(plan: ChapterPlan, kit: Kit, click: Click = Click.NONE) -> Mapping[str, bytes]:

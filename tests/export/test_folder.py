@@ -12,7 +12,8 @@ import mido
 import pytest
 
 from engraver import cli, definition
-from engraver.export import Click, in_folders, slug, write_files
+from engraver.export import Click, in_folders, write_files
+from engraver.file_name import slug
 from engraver.planning import plan_book
 from engraver.starter import copy_starter
 

@@ -1,0 +1,1 @@
+"""What is sold: editions, buyers' copies and checksums, in a folder and an archive. Knows bound books, no music."""
