@@ -3,6 +3,7 @@
 from engraver.rhythm.bars import Bar, Repeat, Section
 from engraver.rhythm.groove import Groove, Tuplet
 from engraver.rhythm.layer import Cycle, Layer, Role, Silence
+from engraver.rhythm.limb import Limb, Pedal, Place
 from engraver.rhythm.stroke import Instrument, Limbs, Ornament, Side, Sticking, Stroke, Touch
 from engraver.rhythm.time import TUPLETS, ZERO, Meter, Span, Tempo, parse_value, value_name
 
@@ -14,9 +15,12 @@ __all__ = [
     "Groove",
     "Instrument",
     "Layer",
+    "Limb",
     "Limbs",
     "Meter",
     "Ornament",
+    "Pedal",
+    "Place",
     "Repeat",
     "Role",
     "Section",

@@ -12,7 +12,7 @@ from importlib import resources
 
 import yaml
 
-from engraver.rhythm import Instrument, Limbs
+from engraver.rhythm import Instrument, Limbs, Pedal, Place, Side
 
 
 class Stem(Enum):
@@ -31,6 +31,7 @@ class KitRow:
     ``limbs``: who strikes it. ``stem``: its voice; left out, hands have stems up and feet down.
     ``key``: General MIDI percussion key.
     ``label``: how the notation key calls it. ``aliases``: other names an author may write.
+    ``across``, ``surface``, ``foot``, ``pedal`` and ``lead`` say where it stands on the set, as a `Place` does.
     """
 
     instrument: Instrument
@@ -42,10 +43,20 @@ class KitRow:
     sign: str = ""
     aliases: tuple[str, ...] = ()
     stem: Stem | None = None
+    across: int | None = None
+    surface: str = ""
+    foot: Side | None = None
+    pedal: Pedal | None = None
+    lead: bool = False
 
     @property
     def stems(self) -> Stem:
         return self.stem or (Stem.UP if self.limbs is Limbs.HANDS else Stem.DOWN)
+
+    @property
+    def place(self) -> Place:
+        surface = self.surface or self.instrument.name
+        return Place(self.limbs, self.across, surface, self.foot, self.pedal, self.lead)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +68,10 @@ class Kit:
 
     def __contains__(self, instrument: Instrument) -> bool:
         return any(row.instrument == instrument for row in self.rows)
+
+    def places(self) -> Mapping[Instrument, Place]:
+        """Where everything stands."""
+        return {row.instrument: row.place for row in self.rows}
 
     def names(self) -> Mapping[str, Instrument]:
         """Every name an author may write, aliases too."""
@@ -85,13 +100,21 @@ def _row(name: str, fields: Mapping[str, object]) -> KitRow:
         sign=str(fields.get("sign", "")),
         aliases=tuple(str(alias) for alias in _list(fields.get("aliases"))),
         stem=Stem(fields["stem"]) if "stem" in fields else None,
+        across=int(str(fields["across"])) if "across" in fields else None,
+        surface=str(fields.get("surface", "")),
+        foot=_FEET[str(fields["foot"])] if "foot" in fields else None,
+        pedal=Pedal(fields["pedal"]) if "pedal" in fields else None,
+        lead=bool(fields.get("lead", False)),
     )
+
+
+_FEET = {"right": Side.RIGHT, "left": Side.LEFT}
 
 
 def _list(value: object) -> list[object]:
     return value if isinstance(value, list) else []
 
 
-def standard_kit() -> Kit:
-    """The published drum-set positions."""
+def standard_kit(language: str = "en") -> Kit:
+    """The published drum-set positions, with labels in a language."""
     return Kit(read_rows(resources.files(__package__).joinpath("kit.yaml").read_text("utf-8")))
