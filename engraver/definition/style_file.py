@@ -1,184 +1,190 @@
-"""style.yaml: notation and page decisions, each with a default; the author's own rows of the kit."""
+"""style.yaml: notation and page decisions, each with a default. In: the file as it is read. Out: a `Style`.
+
+A preset is such a file that comes with the program: its rows stand where the author has none.
+"""
 
 # ruff: noqa: RUF009 - `key` returns a dataclass field, as dataclasses.field does
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Any, ClassVar
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, replace
+from enum import Enum
+from typing import Any, ClassVar, TypeVar
 
-from engraver.definition.keys import Json, ListOf, Reading, Record, Rejected, Written, key, quote
-from engraver.definition.kinds import YES_NO, Choice, Line, Parsed, Whole
-from engraver.definition.source import Entries, Node, Scalar
-from engraver.errors import Position, Problem
-from engraver.rhythm import Instrument, Limbs
-from engraver.style import PAPERS, Counting, GhostLook, Kit, KitRow, Rests, Style, languages
+from engraver.definition import wording
+from engraver.definition.font_keys import FONTS, FontsFile, fonts_of
+from engraver.definition.keys import Reading, Record, Written, key
+from engraver.definition.kinds import YES_NO, Choice, Parsed, Whole
+from engraver.definition.kit_rows import KitRows, Rows, kit_of, stems_set
+from engraver.definition.page_keys import (
+    MARGINS,
+    PAPER,
+    STAFF_SIZE,
+    MarginsFile,
+    PaperFile,
+    margin_faults,
+    margins_of,
+    paper_of,
+)
+from engraver.definition.source import parse
+from engraver.errors import Problem
+from engraver.style import (
+    Accents,
+    BarNumbers,
+    Beams,
+    CellNames,
+    Counting,
+    GhostLook,
+    Rests,
+    Style,
+    Syllables,
+    TempoLook,
+    Voices,
+    designs,
+    languages,
+    preset_text,
+    presets,
+    standard_kit,
+    syllable_sets,
+    syllables_of,
+    words,
+)
+from engraver.style.presets import preset_path
 
-HEADS = ("normal", "x", "diamond", "triangle", "slash", "circle x")
-SIGNS = ("none", "open", "half open", "closed")
-_OFF_THE_STAFF = 99
-_NEEDED = {"position": "place", "limbs": "limbs", "key": "midi"}  # of a new instrument, and their fields
+Member = TypeVar("Member", bound=Enum)
 
 
-def _staff_size(text: str) -> float:
-    if not text.replace(".", "", 1).isascii() or not 8 <= float(text) <= 40:
-        raise ValueError(text)
-    return float(text)
+def _one_of(members: type[Member], setting: str) -> Choice:
+    return Choice({str(member.value): member for member in members}, f"a choice for {setting}")
 
 
 def _design(text: str) -> str:
-    if not text.isidentifier() or not text.isascii():
+    if text not in designs():
         raise ValueError(text)
     return text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RowDefinition(Written):
-    """Part of a row of the kit: what is left out stays as it was."""
-
-    place: int | None = key(
-        Whole(-12, 12, "a staff position"), "0 the middle line, 1 up each line or space", None, "position"
-    )
-    head: str | None = key(Choice({head: head for head in HEADS}, "a notehead"), "the notehead", None)
-    sign: str | None = key(Choice({sign: sign for sign in SIGNS}, "a sign"), "the sign over the note", None)
-    limbs: Limbs | None = key(
-        Choice({"hands": Limbs.HANDS, "feet": Limbs.FEET}, "hands or feet"), "who strikes it", None
-    )
-    midi: int | None = key(Whole(0, 127, "a MIDI key"), "the General MIDI percussion key", None, "key")
-    label: str | None = key(Line(60), "what the notation key calls it", None)
-    aliases: tuple[str, ...] | None = key(ListOf(Line(60)), "other names to write it by", None)
-    noun: ClassVar[str] = "row of the kit"
-
-
-@dataclass(frozen=True, slots=True)
-class _KitRows:
-    def read(self, node: Node, reading: Reading) -> tuple[tuple[Scalar, RowDefinition | None], ...]:
-        if not isinstance(node, Entries):
-            raise reading.reject(node.position, f"{quote(node)} is not a kit", "write snare: {head: x}")
-        return tuple(self._rows(node, reading))
-
-    def _rows(self, node: Entries, reading: Reading) -> Iterator[tuple[Scalar, RowDefinition | None]]:
-        for name, value in node.entries:
-            try:
-                Line(60).read(name, reading)
-                yield name, Record(RowDefinition).read(value, reading)
-            except Rejected:
-                yield name, None
-
-    def json(self) -> Json:
-        return {"type": "object", "additionalProperties": Record(RowDefinition).json()}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class StyleFile(Written):
-    design: str = key(
-        Parsed(_design, "the name of a design", "write workbook"), "the folder of page templates", "workbook"
+    preset: str | None = key(
+        Choice({name: name for name in presets()}, "a preset"),
+        "a file of settings to begin with; your own rows win",
+        None,
     )
-    paper: str = key(Choice({name: name for name in PAPERS}, "a paper"), "the page", "A4")
-    staff_size: float = key(Parsed(_staff_size, "a staff size", "write 8 to 40"), "height of the staff in points", 21.0)
+    design: str = key(
+        Parsed(_design, "the name of a design", f"there is {', '.join(designs())}"),
+        "the page design, a folder of `templates/`",
+        "workbook",
+    )
+    paper: str | PaperFile = key(PAPER, "A4, Letter, or `{width: 176, height: 250}` in millimetres", "A4")
+    margins: MarginsFile | None = key(
+        MARGINS,
+        "millimetres added to those of the design: `{top: 0, bottom: 0, inner: 6, outer: 0}`; inner is at the spine",
+        None,
+    )
+    staff_size: float = key(STAFF_SIZE, "height of the staff in points, 8 to 40", 21.0)
+    fonts: FontsFile | None = key(
+        FONTS, "`text` and `labels`: a family that is shipped, or font files beside the book", None
+    )
     language: str = key(
         Choice({name: name for name in languages()}, "a language that there are words for"),
         "the language of the printed words",
         "en",
     )
-    ghosts: GhostLook = key(
-        Choice({look.value: look for look in GhostLook}, "a look"), "how ghosts look", GhostLook.PARENTHESES
+    words: wording.Rows = key(wording.Wording(), "your own wording of printed labels: `{index: Register}`", ())
+    voices: Voices = key(
+        _one_of(Voices, "voices"), "two: hands with stems up, feet with stems down; one: all stems up", Voices.TWO
     )
-    counting: Counting = key(
-        Choice({c.value: c for c in Counting}, "a choice"), "where syllables stand", Counting.FIRST_BAR
+    ghosts: GhostLook = key(_one_of(GhostLook, "ghosts"), "how ghost notes look", GhostLook.PARENTHESES)
+    accents: Accents = key(_one_of(Accents, "accents"), "where accents stand", Accents.STEM)
+    beams: Beams = key(
+        _one_of(Beams, "beams"), "how far a beam of eighths goes in 4/4; none crosses the middle", Beams.HALF_BARS
     )
-    rests: Rests = key(Choice({rests.value: rests for rests in Rests}, "a choice"), "how many rests", Rests.SPARING)
+    rests: Rests = key(
+        _one_of(Rests, "rests"), "those that a player needs, or one for every silent beat", Rests.SPARING
+    )
+    repeat_bars: bool = key(YES_NO, "whether a bar that repeats the last is written as a repeat sign", False)
+    bars_per_line: int = key(Whole(0, 12, "a number of bars"), "bars on a line; 0 for as many as fit", 0)
+    bar_numbers: BarNumbers = key(
+        _one_of(BarNumbers, "bar numbers"), "which bars of the full groove are numbered", BarNumbers.NONE
+    )
+    tempo: TempoLook = key(
+        _one_of(TempoLook, "tempo"), "the note of the beat = 96, the same said to be about, or 96 bpm", TempoLook.NOTE
+    )
     sticking: bool = key(YES_NO, "whether sticking is printed", True)
+    counting: Counting = key(
+        _one_of(Counting, "counting"), "where counting syllables stand under the full groove", Counting.FIRST_BAR
+    )
+    syllables: Syllables | None = key(
+        Choice(syllable_sets(), "a set of counting syllables"),
+        "what is said on the parts of a beat; left out, the first set of the language",
+        None,
+    )
+    cell_names: CellNames = key(
+        _one_of(CellNames, "cell names"),
+        "a changed form of cell A has the next free letter, or a prime: A'",
+        CellNames.LETTERS,
+    )
     colours: bool = key(YES_NO, "whether cells are coloured", True)
-    handedness: bool = key(Choice({"right": False, "left": True}, "a hand"), "the leading hand", False)
-    kit: tuple[tuple[Scalar, RowDefinition | None], ...] = key(_KitRows(), "instruments changed or added", ())
+    coloured_notes: bool = key(YES_NO, "whether noteheads have the colour of their cell", False)
+    handedness: bool = key(
+        Choice({"right": False, "left": True}, "a hand"), "left: all sticking the other way round", False
+    )
+    kit: Rows = key(KitRows(), "instruments changed or added", ())
     noun: ClassVar[str] = "style"
 
 
+_BY_HAND = frozenset({"paper", "margins", "fonts", "words", "syllables", "handedness", "kit"})
+
+
 def style_of(file: StyleFile, reading: Reading) -> Style:
-    """The style that a file describes; faults in its kit are noted and the standard kit kept."""
-    kit = _kit(file, reading)
-    return Style(
-        design=file.design,
-        paper=PAPERS[file.paper],
-        staff_size=file.staff_size,
-        language=file.language,
-        ghosts=file.ghosts,
-        counting=file.counting,
-        rests=file.rests,
-        sticking=file.sticking,
-        colours=file.colours,
-        left_handed=file.handedness,
+    """The style that a file describes; faults are noted, and what has one is as it is without."""
+    under = _preset(file.preset, reading) if file.preset else None
+    layers = [under, file] if under else [file]
+    whole = _laid_over(file, under) if under else file
+    kit = standard_kit()
+    for layer in layers:
+        kit = kit_of(layer.kit, kit, reading)
+    own: Mapping[str, Any] = {}
+    for layer in layers:
+        own = {**own, **wording.wording_of(layer.words, words(whole.language), reading)}
+    plain = {each.name for each in fields(Style)} & {each.name for each in fields(StyleFile)} - _BY_HAND
+    style = Style(
+        **{name: getattr(whole, name) for name in plain},
+        paper=paper_of(whole.paper),
+        margins=margins_of(whole.margins),
+        fonts=fonts_of(whole.fonts),
+        wording=own,
+        syllables=whole.syllables or syllables_of(whole.language),
+        left_handed=whole.handedness,
         kit=kit,
     )
+    reading.problems.extend(_contradictions(whole, style))
+    return style
 
 
-def _kit(file: StyleFile, reading: Reading) -> Kit:
-    standard = Style().kit
-    rows: dict[Instrument, tuple[KitRow, Position]] = {}
-    for name, definition in file.kit:
-        try:
-            row = _row(name, definition, standard, reading)
-        except Rejected:
-            row = _stand_in(name)
-        if row.instrument in rows:
-            line = rows[row.instrument][1].line
-            reading.problems.append(Problem(name.position, f"{row.instrument} is already written in line {line}"))
-        rows[row.instrument] = row, name.position
-    kit = standard.with_rows(row for row, _ in rows.values())
-    reading.problems.extend(_check_kit(kit, {instrument: place for instrument, (_, place) in rows.items()}))
-    return kit
+def _preset(name: str, reading: Reading) -> StyleFile | None:
+    path = preset_path(name)
+    document = parse(preset_text(name), path)
+    if document.root is None:
+        return None
+    read: StyleFile = Record(StyleFile).read_file(document.root, reading)
+    return read
 
 
-def _stand_in(name: Scalar) -> KitRow:
-    """A row for a name whose own has a fault: no book is made, but grooves that use the name are not blamed."""
-    return KitRow(Instrument(" ".join(name.text.lower().split())), name.text, _OFF_THE_STAFF, Limbs.HANDS, 0)
+def _laid_over(own: StyleFile, under: StyleFile) -> StyleFile:
+    written = {name for name, _ in own.places}
+    changes = {each.name: getattr(own, each.name) for each in fields(StyleFile) if each.name in written}
+    return replace(under, position=own.position, places=(*own.places, *under.places), **changes)
 
 
-def _row(name: Scalar, definition: RowDefinition | None, kit: Kit, reading: Reading) -> KitRow:
-    if definition is None:
-        raise Rejected
-    word = " ".join(name.text.lower().split())
-    instrument = {each.lower(): known for each, known in kit.names().items()}.get(word, Instrument(word))
-    changes = _changes(definition)
-    if instrument in kit:
-        return replace(kit[instrument], **changes)
-    written = {name for name, _ in definition.places}
-    missing = [name for name, place in _NEEDED.items() if place not in written]
-    if missing:
-        message = f'"{name.text}" is not in the standard kit and has no {", ".join(missing)}'
-        raise reading.reject(name.position, message, "write all of position, limbs and key for a new instrument")
-    if not changes.keys() >= _NEEDED.keys():
-        raise Rejected  # what was written has a fault, and that is noted
-    return KitRow(instrument=instrument, **{"label": word, **changes})
-
-
-def _changes(definition: RowDefinition) -> dict[str, Any]:
-    sign = "" if definition.sign == "none" else definition.sign
-    wanted = {
-        "position": definition.place,
-        "head": definition.head,
-        "sign": sign,
-        "limbs": definition.limbs,
-        "key": definition.midi,
-        "label": definition.label,
-        "aliases": definition.aliases,
-    }
-    return {name: value for name, value in wanted.items() if value is not None}
-
-
-def _check_kit(kit: Kit, places: dict[Instrument, Position]) -> Iterator[Problem]:
-    """Two instruments that look the same cannot be told apart; two of one name cannot be written."""
-    seen: dict[tuple[int, str, str], KitRow] = {}
-    names: dict[str, Instrument] = {}
-    for row in sorted(kit.rows, key=lambda row: row.instrument in places):
-        other = seen.setdefault((row.position, row.head, row.sign), row)
-        if other is not row and row.position != _OFF_THE_STAFF:
-            message = f"{row.instrument} looks like {other.instrument}: position {row.position}, head {row.head}"
-            message += f", sign {row.sign}" if row.sign else ""
-            yield Problem(places[row.instrument], message, "give it another position, head or sign")
-        for name in (row.instrument.name, *row.aliases):
-            owner = names.setdefault(name.lower(), row.instrument)
-            if owner != row.instrument:
-                yield Problem(places[row.instrument], f'"{name}" already names {owner}', "give it another name")
+def _contradictions(file: StyleFile, style: Style) -> Iterator[Problem]:
+    """Settings of which one leaves the other nothing to say."""
+    if style.coloured_notes and not style.colours:
+        message = "coloured notes: yes has no colours to print, since colours: no"
+        yield Problem(file.at("coloured_notes"), message, "leave one of the two out")
+    if style.voices is Voices.ONE:
+        for place in stems_set(file.kit):
+            yield Problem(place, "with voices: one all stems go up", "leave stem out, or write voices: two")
+    yield from margin_faults(style.paper, style.margins, file.at("margins"))

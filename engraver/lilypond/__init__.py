@@ -7,7 +7,7 @@ from engraver.lilypond.furniture import Filled, PageFurniture, furniture
 from engraver.lilypond.laid_out import laid_out, lay_out
 from engraver.lilypond.score import Origin, origin
 from engraver.lilypond.source import Source
-from engraver.lilypond.templates import design_folder, designs, include_folders
+from engraver.lilypond.templates import design_folder, include_folders
 
 __all__ = [
     "BookWords",
@@ -22,7 +22,6 @@ __all__ = [
     "chapter",
     "contents",
     "design_folder",
-    "designs",
     "font_folders",
     "furniture",
     "how_to",

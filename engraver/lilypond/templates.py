@@ -11,19 +11,9 @@ import jinja2
 from engraver.errors import MissingTool, Problem, nearest
 from engraver.lilypond.fonts import font_folders
 from engraver.lilypond.source import Source, datum
+from engraver.style import designs, templates_folder
 
 COMMON = "common"  # what all designs share
-
-
-def templates_folder() -> Path:
-    """In the wheel the templates lie beside the package's modules, in a checkout beside the package."""
-    package = Path(__file__).resolve().parents[1]
-    shipped = package / "templates"
-    return shipped if shipped.is_dir() else package.parent / "templates"
-
-
-def designs() -> tuple[str, ...]:
-    return tuple(sorted(path.name for path in templates_folder().iterdir() if (path / "chapter.ly.j2").is_file()))
 
 
 def design_folder(design: str) -> Path:

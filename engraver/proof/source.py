@@ -13,7 +13,7 @@ from engraver.errors import Problem, ProofError
 from engraver.lilypond.chapter import ChapterSource
 from engraver.lilypond.notes import Sound
 from engraver.lilypond.source import Source
-from engraver.lilypond.templates import templates_folder
+from engraver.style import templates_folder
 
 END = 127  # the MIDI key that says where a passage ends
 

@@ -1,6 +1,7 @@
 """Every decision an author can change: the kit, looks, the page, the words that are printed."""
 
 from engraver.style.counting import Syllables, syllable_sets, syllables_of
+from engraver.style.designs import designs, templates_folder
 from engraver.style.fonts import FAMILIES, Face, Family, Fonts
 from engraver.style.kit import Kit, KitRow, Stem, standard_kit
 from engraver.style.looks import (
@@ -15,9 +16,10 @@ from engraver.style.looks import (
     Voices,
 )
 from engraver.style.paper import PAPERS, Margins, Paper
+from engraver.style.presets import preset_text, presets
 from engraver.style.style import Style
 from engraver.style.velocities import VELOCITIES, Velocities
-from engraver.style.words import Entry, Words, languages, words
+from engraver.style.words import Entry, Words, languages, places_of, words
 
 __all__ = [
     "FAMILIES",
@@ -45,9 +47,14 @@ __all__ = [
     "Velocities",
     "Voices",
     "Words",
+    "designs",
     "languages",
+    "places_of",
+    "preset_text",
+    "presets",
     "standard_kit",
     "syllable_sets",
     "syllables_of",
+    "templates_folder",
     "words",
 ]

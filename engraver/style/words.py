@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from string import Formatter
 
 import yaml
 
@@ -42,6 +43,18 @@ class Words:
     def reworded(self, wording: Mapping[str, Entry]) -> Words:
         """The same with some entries put in other words."""
         return Words(self.language, {**self.entries, **wording}) if wording else self
+
+
+def places_of(text: str) -> frozenset[str]:
+    """The names of the ``{places}`` in a text. Raises ValueError where its braces are wrong."""
+    found = set()
+    for _, name, form, conversion in Formatter().parse(text):
+        if name is None:
+            continue
+        if form or conversion or not name.replace("_", "").isalnum():
+            raise ValueError(text)
+        found.add(name)
+    return frozenset(found)
 
 
 def languages() -> tuple[str, ...]:

@@ -12,7 +12,7 @@ import pytest
 
 from engraver import definition
 from engraver.chapters import Passage
-from engraver.definition.style_file import HEADS
+from engraver.definition.kit_rows import HEADS
 from engraver.engraving import Engine, Job, Workshop
 from engraver.lilypond import include_folders
 from engraver.lilypond.chapter import kit_rows
