@@ -43,7 +43,7 @@ def book_links(
 ) -> Iterator[DictionaryObject]:
     """A link for every spot that names an anchor of the book, but for the anchors themselves."""
     for spot in spots:
-        landing = None if spot.is_anchor else pagination.anchors.get(spot.name)
+        landing = None if spot.is_anchor or spot.is_fill else pagination.anchors.get(spot.name)
         if landing is not None:
             link = _link((spot.x0, spot.y0, spot.x1, spot.y1), here)
             link[NameObject("/Dest")] = _destination(writer, landing, shifts[landing.page.index])

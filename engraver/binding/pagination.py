@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from engraver.binding.page_labels import Folio, Numbering
 from engraver.binding.sheaf import Sheaf
@@ -92,6 +93,11 @@ class Pagination:
     def spots_on(self, page: BookPage) -> tuple[Spot, ...]:
         """The spots on a page of the book; their ``page`` is that of the sheaf."""
         return () if page.page is None else self.sections[page.section].sheaf.spots_on(page.page)
+
+    def fullness(self, page: BookPage) -> Fraction | None:
+        """How much of a page's room for text and music is used; None where the engraver did not say."""
+        said = (spot.name for spot in self.spots_on(page) if spot.is_fill)
+        return next((Fraction(int(name), 1000) for name in said), None)
 
     def dangling(self) -> tuple[tuple[BookPage, Spot], ...]:
         """The links whose anchor is nowhere in the book."""

@@ -1,8 +1,9 @@
 """Spots: places that the engraver marked on a page, read from the addresses of its link annotations.
 
 In: a link's address such as ``engraver:anchor/question%201`` and its rectangle. Out: a Spot.
-Kinds: ``anchor`` can be pointed to; ``link`` leads to the anchor of its name; anything else is a place where page
-furniture prints a text that depends on numbering, which leads to the anchor of its name where there is one.
+Kinds: ``anchor`` can be pointed to; ``link`` leads to the anchor of its name; ``fill`` says in its name how full its
+page is, in thousandths of its room for text and music; anything else is a place where page furniture prints a text that
+depends on numbering, which leads to the anchor of its name where there is one.
 """
 
 from __future__ import annotations
@@ -14,8 +15,10 @@ from urllib.parse import quote, unquote
 SCHEME = "engraver:"
 ANCHOR = "anchor"
 LINK = "link"
+FILL = "fill"
 
-_MARK = re.compile(r"engraver:(?:(anchor|link)|place/([^/]+))/([^/]+)")
+_NO_PLACES = (ANCHOR, LINK, FILL)
+_MARK = re.compile(r"engraver:(?:(anchor|link|fill)|place/([^/]+))/([^/]+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +57,12 @@ class Spot:
         return self.kind == LINK
 
     @property
+    def is_fill(self) -> bool:
+        return self.kind == FILL
+
+    @property
     def is_place(self) -> bool:
-        return self.kind not in (ANCHOR, LINK)
+        return self.kind not in _NO_PLACES
 
 
 def read_mark(address: str) -> tuple[str, str] | None:
@@ -65,10 +72,10 @@ def read_mark(address: str) -> tuple[str, str] | None:
         return None
     kind, place, name = match.groups()
     place = place and unquote(place)
-    return None if place in (ANCHOR, LINK) else (kind or place, unquote(name))
+    return None if place in _NO_PLACES else (kind or place, unquote(name))
 
 
 def mark(kind: str, name: str) -> str:
     """The address that marks a spot: what a page's source gives its link. The other direction of ``read_mark``."""
-    place = "" if kind in (ANCHOR, LINK) else "place/"
+    place = "" if kind in _NO_PLACES else "place/"
     return f"{SCHEME}{place}{quote(kind, safe='')}/{quote(name, safe='')}"

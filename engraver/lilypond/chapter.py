@@ -14,7 +14,6 @@ from engraver.analysis import CellReading
 from engraver.chapters import CellCard, ChapterPlan, Exercise, Passage
 from engraver.lilypond import facts as told
 from engraver.lilypond.notes import Sound, note_names, sounds_of
-from engraver.lilypond.page_fill import Opening, first_on_page, groove_turns, key_turns
 from engraver.lilypond.passage import Engravable, Setting, engravable
 from engraver.lilypond.prose import all_words, blocks
 from engraver.lilypond.rows import bar_starts, counting, sticking, words_at
@@ -101,14 +100,7 @@ class _View:
         plan, say = self._plan, self._say
         definition = plan.definition
         letters = told.letters(plan, say, self._setting.width)
-        whole, ruler, height = self._whole(), told.ruler(plan, say), self._style.paper.height
         picture = told.picture(plan, say, self._style.kit)
-        opening = Opening(
-            text=sum(len(block.text) for block in definition.text),
-            rulers=len(ruler["rows"]) if ruler else 0,
-            findings=tuple(len(sentence) for sentence in plan.findings),
-            cards=bool(definition.listen),
-        )
         return {
             "anchor": anchor("chapter", plan.name),
             "title": definition.title,
@@ -117,10 +109,8 @@ class _View:
             "text_width": TEXT_WIDTH,
             "facts": told.facts(plan, say),
             "findings": plan.findings,
-            "ruler": ruler,
-            "whole": whole,
-            "turns": groove_turns(opening, whole, height),
-            "key_turns": self._key_turns(opening, whole, letters, picture),
+            "ruler": told.ruler(plan, say),
+            "whole": self._whole(),
             "letters_on_groove": told.letters_on_groove(plan, say),
             "listen": tuple((card.title, blocks(card.text)) for card in definition.listen),
             "regrouped": self._regrouped(),
@@ -171,15 +161,6 @@ class _View:
             "cards": tuple(self._card(card, width) for card in cards),
         }
 
-    def _key_turns(self, opening: Opening, whole: Engravable, letters: object, picture: object) -> bool:
-        """Under a regrouped view the key has room if nothing else stands between them and after it."""
-        if self._plan.regrouped:
-            return bool(letters or picture)
-        return key_turns(opening, whole, self._key_rows(), self._style.paper.height)
-
-    def _key_rows(self) -> int:
-        return -(-len(self._plan.cards) // self._cards_a_row())
-
     def _cards_a_row(self) -> int:
         cells = self._plan.facts.cells
         return 3 if cells and cells.length <= 8 else 2
@@ -205,11 +186,7 @@ class _View:
         )
 
     def _exercises(self) -> tuple[dict[str, Any], ...]:
-        made = tuple(self._exercise(n, e) for n, e in enumerate(self._plan.exercises, start=1))
-        letters = [len(e.title) + 1 + sum(len(b.text) for b in e.task) for e in self._plan.exercises]
-        sizes = zip((exercise["score"] for exercise in made), letters, strict=True)
-        breaks = first_on_page(sizes, self._style.paper.height)
-        return tuple({**exercise, "new_page": new} for exercise, new in zip(made, breaks, strict=True))
+        return tuple(self._exercise(n, e) for n, e in enumerate(self._plan.exercises, start=1))
 
     def _exercise(self, number: int, exercise: Exercise) -> dict[str, Any]:
         log, dots = told.printed_beat(exercise.passage.groove.tempo.beat)

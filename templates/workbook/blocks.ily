@@ -11,6 +11,8 @@
           ((number? (car items)) (loop (cdr items) (+ y (car items)) out))
           (else (let ((s (if (ly:stencil? (car items)) (car items) (interpret-markup layout props (car items)))))
             (loop (cdr items) (+ y (u-height layout s)) (ly:stencil-add out (placed u s 0 y)))))))))
+% space over a block; it falls away at the top of a page
+#(define (spaced-over u space s) (ly:make-stencil (ly:stencil-expr s) (ly:stencil-extent s X) (cons (car (ly:stencil-extent s Y)) (* u space))))
 % things side by side, each as wide as the column
 #(define (side-by-side layout width column items)
   (let* ((u (unit layout)) (n (length items)))
@@ -28,15 +30,10 @@
   (pile layout props main-w (append (list 8.4 (markup #:anchor name) (markup #:para 'h1 main-w title))
     (if (string=? lead "") (list 9) (list 2 (markup #:para 'lead main-w lead) 5)))))
 #(define-markup-command (section layout props label title) (string? string?)
-  (pile layout props main-w (list 9
-    (make-beside-markup (markup #:at 0 5 #:capsA label) (markup #:para 'h2 main-w title)) 2)))
-#(define-markup-command (first-section layout props label title) (string? string?)
-  (pile layout props main-w (list
-    (make-beside-markup (markup #:at 0 5 #:capsA label) (markup #:para 'h2 main-w title)) 2)))
-#(define-markup-command (first-heading layout props title) (string?)
-  (pile layout props main-w (list (markup #:para 'h2 main-w title) 2)))
+  (spaced-over (unit layout) 9 (pile layout props main-w (list
+    (make-beside-markup (markup #:at 0 5 #:capsA label) (markup #:para 'h2 main-w title)) 2))))
 #(define-markup-command (heading layout props title) (string?)
-  (pile layout props main-w (list 7 (markup #:para 'h2 main-w title) 2)))
+  (spaced-over (unit layout) 7 (pile layout props main-w (list (markup #:para 'h2 main-w title) 2))))
 % paragraphs and lists of an author: blocks of (mark words)
 #(define (prose-items layout props style width blocks)
   (append-map (lambda (b)
@@ -58,10 +55,10 @@
 
 % what was found, a sentence a line, behind a tick of the accent
 #(define-markup-command (findings layout props title sentences) (string? list?)
-  (pile layout props main-w (cons* 5 (make-para-markup 'h3 main-w title) 0.8
+  (spaced-over (unit layout) 5 (pile layout props main-w (cons* (make-para-markup 'h3 main-w title) 0.8
     (append-map (lambda (sentence)
       (list (sized (unit layout) (interpret-markup layout props (make-at-markup 0 3.1 (make-hline-markup 2.4 0.5 accent))) main-w 0)
-        (indented layout props 'text 5 sentence) 0.8)) sentences))))
+        (indented layout props 'text 5 sentence) 0.8)) sentences)))))
 #(define (indented layout props style by words)
   (let* ((u (unit layout)) (s (interpret-markup layout props (make-para-markup style (- main-w by) words))))
     (sized u (placed u s by 0) main-w (u-height layout s))))
@@ -71,9 +68,9 @@
 #(define (card-w) (/ (- main-w 12) 3))
 #(define-markup-command (cards layout props items) (list?)
   (let ((w (card-w)))
-   (side-by-side layout main-w (+ w (card-gap))
+   (spaced-over (unit layout) 8 (side-by-side layout main-w (+ w (card-gap))
     (map (lambda (c) (pile layout props w (list (make-at-markup 0 0 (make-hline-markup w 0.5 accent)) 3.4
-       (markup #:para 'h3 w (car c)) 0.6 (make-prose-markup 'smallInk w (cadr c))))) items))))
+       (markup #:para 'h3 w (car c)) 0.6 (make-prose-markup 'smallInk w (cadr c))))) items)))))
 % a cell: name, how often, its score, what makes it different, a sentence
 #(define-markup-command (cell-card layout props w name count score diff words) (number? string? string? markup? string? string?)
   (let* ((u (unit layout)) (s (interpret-markup layout props score))
@@ -93,12 +90,12 @@
 
 % ------------------------------------------------------------------ questions and answers
 #(define-markup-command (question layout props no name words) (string? string? string?)
-  (pile layout props main-w (list 8
+  (spaced-over (unit layout) 8 (pile layout props main-w (list
     (make-beside-markup (markup #:overlay (#:at 0 4 #:capsA question-label #:at 0 13 #:tx 'exno no #:anchor (string-append "question:" name)))
       (pile-markup (list (make-at-markup 0 0 (make-hline-markup main-w 0.5 accent)) 2.4
         (make-para-markup 'lead main-w words) 10 (make-at-markup 0 0 (make-hline-markup main-w 0.2 rule))
         9 (make-at-markup 0 0 (make-hline-markup main-w 0.2 rule)) 4.6
-        (make-at-right-markup main-w 0 (make-place-markup "answer-page" (string-append "answer:" name) 34 3)) 2))))))
+        (make-at-right-markup main-w 0 (make-place-markup "answer-page" (string-append "answer:" name) 34 3)) 2)))))))
 #(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
 #(define (pile-markup items) (make-piled-markup items))
 #(define question-label "question")

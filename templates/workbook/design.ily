@@ -1,5 +1,6 @@
 % The workbook design. A source defines page-width, page-height, staff-points, ghost-look, colours? and cell-looks first.
 \include "paper.ily"
+\include "flow.ily"
 \include "colours.ily"
 \include "type.ily"
 \include "shapes.ily"

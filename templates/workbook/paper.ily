@@ -26,17 +26,12 @@
       (make-pango-font-tree "Source Serif Pro" "Source Sans Pro" "Source Sans Pro" (/ staff-height pt 20))))
   indent = 0  tagline = ##f  print-page-number = ##f
   top-margin = #(* mm body-y)  bottom-margin = 18\mm  left-margin = #(* mm main-x)  line-width = #(* mm main-w)
-  ragged-bottom = ##t  ragged-last-bottom = ##t  ragged-right = ##f
+  ragged-right = ##f
   oddHeaderMarkup = ##f  evenHeaderMarkup = ##f  oddFooterMarkup = ##f  evenFooterMarkup = ##f
-  % blocks bring their own space above, so nothing is added between them
-  #(define flush '((basic-distance . 0) (minimum-distance . 0) (padding . 0) (stretchability . 0)))
-  top-markup-spacing = #flush
-  top-system-spacing = #flush
-  last-bottom-spacing = #flush
-  markup-markup-spacing = #flush
-  markup-system-spacing = #'((basic-distance . 2) (minimum-distance . 0) (padding . 1.9) (stretchability . 0))
-  score-markup-spacing = #'((basic-distance . 0) (minimum-distance . 0) (padding . 2.2) (stretchability . 0))
-  score-system-spacing = #'((basic-distance . 9) (minimum-distance . 8) (padding . 2.2) (stretchability . 0))
-  system-system-spacing = #'((basic-distance . 9) (minimum-distance . 8) (padding . 2.4) (stretchability . 0))
+  % edges of neighbours keep the padding, staves of one passage also the basic distance; blocks bring their own space
+  markup-markup-spacing = #'((padding . 0))
+  markup-system-spacing = #'((padding . 1.2))
+  score-markup-spacing = #'((padding . 1.6))
+  system-system-spacing = #'((basic-distance . 9) (padding . 1.4))
   scoreTitleMarkup = \markup \fromproperty #'header:piece
 }
