@@ -11,7 +11,7 @@ from engraver.analysis import Analysis, Cell, CellReading, Lane, Measures, Rate,
 from engraver.chapters.cells import meter_of, plain_step
 from engraver.chapters.findings import findings
 from engraver.chapters.phrasing import Phrasing
-from engraver.rhythm import Groove, Meter, value_name
+from engraver.rhythm import Groove, Meter
 from engraver.style import Words
 
 WIDTH = 100  # characters of a line
@@ -58,7 +58,7 @@ def _about(groove: Groove, facts: Analysis, say: Words) -> Iterator[tuple[str, s
     words = Phrasing(facts.step, say)
     bars = len(groove.bars) - bool(groove.pickup)
     yield say("meter"), ", ".join(dict.fromkeys(str(bar.meter) for bar in groove.bars))
-    yield say("tempo"), say("facts tempo", beat=value_name(groove.tempo.beat), bpm=groove.tempo.bpm)
+    yield say("tempo"), say("facts tempo", beat=say.value(groove.tempo.beat), bpm=groove.tempo.bpm)
     yield say("length"), f"{say('n bars', n=bars)}, {words.steps_in_figures(facts.steps)}"
     if facts.groupings and groove.bars[-1].meter.beat is None:
         yield say("facts groupings"), say("facts or").join("+".join(map(str, each.parts)) for each in facts.groupings)
@@ -74,7 +74,7 @@ def _lanes(lanes: Sequence[Lane], say: Words) -> str:
     """The instruments of each layer."""
     layers: dict[str, list[str]] = {}
     for lane in lanes:
-        layers.setdefault(lane.layer, []).append(lane.instrument.name)
+        layers.setdefault(lane.layer, []).append(say.name(lane.instrument))
     return "; ".join(f"{', '.join(names)} ({layer})" for layer, names in layers.items()) or say("facts none")
 
 
@@ -112,7 +112,7 @@ def _cell(cell: Cell, say: Words) -> Iterator[tuple[str, str]]:
     like = "" if cell.base == cell.letter else say("facts like", base=cell.base)
     yield say("facts cell", letter=cell.letter), say("n times", n=cell.count) + like
     for instrument, pattern in cell.strokes:
-        yield f"  {instrument.name}", pattern
+        yield f"  {say.name(instrument)}", pattern
 
 
 # ------------------------------------------------------------------ measures, rates, regrouping

@@ -9,7 +9,7 @@ from fractions import Fraction
 from engraver.analysis import Analysis
 from engraver.analysis.cross_rhythm import BEAT
 from engraver.analysis.report import CellReading
-from engraver.rhythm import Groove, value_name
+from engraver.rhythm import Groove, Instrument
 from engraver.style import Words
 
 
@@ -28,9 +28,7 @@ class Phrasing:
         return self._steps(n, str(n))
 
     def _steps(self, n: int, count: str) -> str:
-        name = value_name(self.step)
-        known = name if name[0].isalpha() else self.say("finding step")
-        return self.say("finding steps", n=n, count=count, step=known)
+        return self.say("finding steps", count=count, step=self.say.value(self.step, n))
 
     def left_over(self, n: int) -> str:
         return self.say("finding left over", n=n, left=self.steps(n))
@@ -48,7 +46,10 @@ class Phrasing:
         """An instrument or the beat, or its accents alone."""
         if name == BEAT:
             return self.say("finding beat")
-        return self.say("finding accents" if accents else "finding instrument", instrument=name)
+        instrument = Instrument(name)
+        if accents:
+            return self.say("finding accents", instrument=self.say.name(instrument))
+        return self.say.said(instrument)
 
     def listed(self, parts: Sequence[str]) -> str:
         """A, B and C."""

@@ -281,4 +281,4 @@ def _subjects(plan: ChapterPlan, say: Words) -> Iterator[tuple[str, str]]:
         yield technique, say("sticking")
     for instrument in plan.groove.instruments:
         if instrument.name in ("foot hi-hat", "open hi-hat", "left bass drum"):
-            yield technique, instrument.name
+            yield technique, say.name(instrument)

@@ -10,7 +10,7 @@ from engraver.analysis import CellReading, Edit
 from engraver.chapters import CellCard, ChapterPlan, Passage, is_barwise
 from engraver.chapters.cells import figure_of, lead, phrases
 from engraver.lilypond.rows import counts
-from engraver.rhythm import Groove, Instrument, Touch, value_name
+from engraver.rhythm import Groove, Instrument, Touch
 from engraver.style import Kit, Words
 
 RULER_STEPS = 64  # steps of a ruler's row
@@ -40,9 +40,9 @@ def _facts(plan: ChapterPlan, say: Words) -> Iterator[tuple[str, object]]:
         limb = say(hardest.limb) if hardest.limb in say.entries else hardest.limb
         yield say("hardest"), say("strokes a second", limb=limb, rate=f"{float(hardest.per_second):.1f}")
     if groove.swing:
-        yield say("feel"), say("swung", step=value_name(groove.swing))
+        yield say("feel"), say("swung", step=say.value(groove.swing, 2))
     if cells:
-        yield say("cell"), say("cell of n", n=cells.length, step=value_name(plan.facts.step))
+        yield say("cell"), say("cell of n", n=cells.length, step=say.value(plan.facts.step, cells.length))
     cross = plan.facts.cell_against_beat
     if cells and cross and 1 not in cross.ratio:
         yield say("cross-rhythm"), say("m against n", m=cross.ratio[0], n=cross.ratio[1])
@@ -150,7 +150,7 @@ def regrouped_text(plan: ChapterPlan, passage: Passage, say: Words) -> str:
         else say("regrouped many", count=say.number(each).capitalize(), meter=meter)
     )
     wording = "equal steps" if passage.scale == 1 else "respelled"
-    equal = _capital(say(wording, name=value_name(plan.facts.step), step=value_name(passage.groove.step)))
+    equal = _capital(say(wording, name=say.value(plan.facts.step), step=say.value(passage.groove.step)))
     parts = [equal, say("regrouped text", group=group)]
     if cells.remainder:
         parts.append(say("regrouped left", n=cells.remainder, count=say.number(cells.remainder)))
@@ -226,7 +226,7 @@ def cell_words(card: CellCard, kit: Kit, say: Words) -> str:
 
 
 def _edit(edit: Edit, kit: Kit, say: Words) -> str:
-    name = kit[edit.instrument].instrument.name
+    name = say.name(edit.instrument)
     if edit.mark == "-":
         return say("edit loses", instrument=name, step=edit.step + 1)
     mark = say(f"mark {edit.mark}") if f"mark {edit.mark}" in say.entries else edit.mark
@@ -286,7 +286,7 @@ def picture(plan: ChapterPlan, say: Words, kit: Kit) -> dict[str, Any] | None:
     beats = tuple(range(0, steps, int(beat / step)))
     spoken = dict(counts(groove, groove.bars[0], say))
     syllables = tuple(spoken.get((n * step) % groove.bars[0].length, "") for n in range(steps))
-    rows = tuple(_grid_rows(figure, steps, step, kit))
+    rows = tuple(_grid_rows(figure, steps, step, kit, say))
     count, against = cross.ratio
     return {
         "title": say(
@@ -316,12 +316,12 @@ def _legend(rows: Sequence[tuple[str, str]], say: Words) -> tuple[str, ...]:
     )
 
 
-def _grid_rows(figure: Groove, steps: int, step: Fraction, kit: Kit) -> Iterator[tuple[str, str]]:
+def _grid_rows(figure: Groove, steps: int, step: Fraction, kit: Kit, say: Words) -> Iterator[tuple[str, str]]:
     high_first = sorted(figure.instruments, key=lambda i: -kit[i].position)
     for instrument in high_first:
         pattern = "".join(_box(figure, instrument, n * step) for n in range(steps))
         if pattern.strip("-"):
-            yield instrument.name.capitalize(), pattern
+            yield _capital(say.name(instrument)), pattern
 
 
 def _box(figure: Groove, instrument: Instrument, onset: Fraction) -> str:

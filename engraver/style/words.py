@@ -1,17 +1,21 @@
 """The words that are printed: every label and sentence, one file a language, beside this one.
 
-An entry is a text with ``{places}``, or a mapping of ``one`` and ``other`` that is chosen by ``n``.
+An entry is a text with ``{places}``, a list, or a mapping of forms: ``one`` and ``other``, chosen by ``n``, or the
+``name``, ``label`` and ``said`` of an instrument.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
 from importlib import resources
 from string import Formatter
 
 import yaml
+
+from engraver.rhythm import Instrument, value_name
 
 Entry = str | Mapping[str, str] | tuple[str, ...]
 
@@ -34,6 +38,32 @@ class Words:
         texts = self.entries[entry]
         assert isinstance(texts, tuple), entry
         return texts
+
+    def value(self, duration: Fraction, n: int = 1) -> str:
+        """A note value, or ``n`` of them; one that has no name of its own is called a step."""
+        word, *tuplet = (name := value_name(duration)).removeprefix("dotted ").split()
+        if f"value {word}" not in self.entries:
+            return self("value step", n=n)
+        if tuplet:
+            return self(f"value {tuplet[0]}", n=n, value=self(f"value {word}", n=1))
+        plain = self(f"value {word}", n=n)
+        return self("value dotted", value=plain) if name.startswith("dotted ") else plain
+
+    def name(self, instrument: Instrument) -> str:
+        """An instrument by itself; an author's own is called what its row of the kit is called."""
+        return self._instrument(instrument, "name") or instrument.name
+
+    def label(self, instrument: Instrument) -> str:
+        """How the notation key calls it if its row of the kit does not say."""
+        return self._instrument(instrument, "label") or instrument.name
+
+    def said(self, instrument: Instrument) -> str:
+        """An instrument as the subject of a sentence."""
+        return self._instrument(instrument, "said") or self("finding instrument", instrument=instrument.name)
+
+    def _instrument(self, instrument: Instrument, form: str) -> str:
+        forms = self.entries.get(f"instrument {instrument.name}", {})
+        return forms[form] if isinstance(forms, Mapping) and forms else ""
 
     def number(self, n: int) -> str:
         """A small number in words, a larger one in figures."""
