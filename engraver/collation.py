@@ -13,7 +13,7 @@ from engraver.binding import Bookmark, Numbering, Pagination, Section, Sheaf, pa
 from engraver.chapters import ChapterPlan
 from engraver.definition import BackMatter, BookDefinition, FrontMatter
 from engraver.lilypond import BookWords, Matter
-from engraver.style import Words, words
+from engraver.style import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ def book_matter(book: BookDefinition, plans: Sequence[ChapterPlan]) -> Matter:
     said = BookWords(
         book.title, book.subtitle, book.label, book.author, book.publisher, book.rights, book.edition, book.date
     )
-    return Matter(said, tuple(plans), cover, book.style, words(book.style.language), parts)
+    return Matter(said, tuple(plans), cover, book.style, book.style.say, parts)
 
 
 def matter_sources(book: BookDefinition, matter: Matter) -> Iterator[tuple[str, lilypond.Source]]:

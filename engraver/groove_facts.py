@@ -10,7 +10,7 @@ from engraver import analysis, definition
 from engraver.chapters.fact_sheet import fact_sheet
 from engraver.errors import DefinitionError, Position, Problem
 from engraver.planning import read_facts
-from engraver.style import Style, words
+from engraver.style import Style
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ def facts(path: Path) -> GrooveFacts:
     home = file.absolute().parent
     style = definition.read_style(home.parent) if home.name == "grooves" else Style()
     groove, found = read_facts(definition.read_groove(file, style), style)
-    return GrooveFacts(fact_sheet(groove, found, words(style.language)), analysis.facts_object(groove, found))
+    return GrooveFacts(fact_sheet(groove, found, style.say), analysis.facts_object(groove, found))
 
 
 def _only_groove(path: Path) -> Path:
