@@ -18,7 +18,7 @@ ARROWS = {
     "file_name": "",
     "rhythm": "",
     "style": "rhythm",
-    "definition": "rhythm style prose",
+    "definition": "rhythm style prose file_name",
     "analysis": "rhythm",
     "chapters": "rhythm style prose definition analysis",
     "notation": "rhythm style",

@@ -11,11 +11,11 @@ from enum import Enum
 from pathlib import Path
 from typing import ClassVar
 
-from engraver.definition.keys import Json, ListOf, Reading, Record, Written, key
-from engraver.definition.kinds import DATE, LANGUAGE, Choice, Line, scalar
+from engraver.definition.editions import EDITIONS, EditionDefinition, EditionFile
+from engraver.definition.file_names import GROOVE_NAME, TEXT_NAME, FileName
+from engraver.definition.keys import ListOf, Record, Written, key
+from engraver.definition.kinds import DATE, LANGUAGE, Choice, Line
 from engraver.definition.schema import GrooveDefinition
-from engraver.definition.source import Node
-from engraver.errors import Position
 from engraver.style import Style
 
 
@@ -31,25 +31,7 @@ class BackMatter(Enum):
     INDEX = "index"
 
 
-@dataclass(frozen=True, slots=True)
-class FileName:
-    """The name of a groove file, with or without .yaml."""
-
-    name: str
-    position: Position
-
-
-@dataclass(frozen=True, slots=True)
-class _FileNameKind:
-    def read(self, node: Node, reading: Reading) -> FileName:
-        text = scalar(node, reading, "the name of a groove file").text
-        return FileName(text.removesuffix(".yaml"), node.position)
-
-    def json(self) -> Json:
-        return {"type": ["string", "number"], "minLength": 1}
-
-
-_CHAPTERS = ListOf(_FileNameKind(), least=1)
+_CHAPTERS = ListOf(GROOVE_NAME, least=1)
 _FRONT = ListOf(Choice({matter.value: matter for matter in FrontMatter}, "front matter"))
 _BACK = ListOf(Choice({matter.value: matter for matter in BackMatter}, "back matter"))
 
@@ -67,7 +49,7 @@ class Listing(Written):
 
     chapters: tuple[FileName, ...] = key(_CHAPTERS, "groove files in order", ())
     parts: tuple[PartFile, ...] = key(ListOf(Record(PartFile), least=1), "parts with their chapters", ())
-    cover: FileName | None = key(_FileNameKind(), "the groove pictured on the title page", None)
+    cover: FileName | None = key(GROOVE_NAME, "the groove pictured on the title page", None)
     noun: ClassVar[str] = "book"
 
     @property
@@ -90,6 +72,8 @@ class BookFile(Listing):
     language: str = key(LANGUAGE, "the language it is written in", "en")
     front: tuple[FrontMatter, ...] = key(_FRONT, "what comes before the chapters", tuple(FrontMatter))
     back: tuple[BackMatter, ...] = key(_BACK, "what comes after them", tuple(BackMatter))
+    editions: tuple[EditionFile, ...] = key(EDITIONS, "the ways in which it is made", ())
+    licence: FileName | None = key(TEXT_NAME, "the text that says what a buyer may do with it", None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +93,10 @@ class PartDefinition:
 
 @dataclass(frozen=True, slots=True)
 class BookDefinition:
-    """A book with all that it is made of. ``chapters`` are those of all parts; ``parts`` may be empty."""
+    """A book with all that it is made of. ``chapters`` are those of all parts; ``parts`` may be empty.
+
+    A book that was read has an edition at least. ``licence`` is the author's text, or empty.
+    """
 
     folder: Path
     title: str
@@ -127,3 +114,5 @@ class BookDefinition:
     cover: ChapterDefinition
     front: tuple[FrontMatter, ...]
     back: tuple[BackMatter, ...]
+    editions: tuple[EditionDefinition, ...] = ()
+    licence: str = ""

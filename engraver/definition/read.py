@@ -13,11 +13,12 @@ from engraver.definition.book_file import (
     BookDefinition,
     BookFile,
     ChapterDefinition,
-    FileName,
     Listing,
     PartDefinition,
 )
 from engraver.definition.checks import check_groove
+from engraver.definition.editions import editions_of
+from engraver.definition.file_names import FileName
 from engraver.definition.keys import Reading, Record, Rejected, Written, keys_of
 from engraver.definition.schema import GrooveDefinition
 from engraver.definition.source import Entries, parse, read_text
@@ -131,10 +132,20 @@ def _read_book(folder: Path) -> tuple[BookDefinition | None, tuple[Problem, ...]
         else [FileName(name, _top(path)) for name, path in paths.items()]
     )
     chapters = dict(_chapters(names, paths, style, reading))
+    editions = editions_of(file.editions, style.paper, [name.name for name in names], reading) if file else ()
+    licence = _licence(file.licence, folder, reading) if file and file.licence else ""
     problems = _in_order(reading.problems)
     if problems or file is None:
         return None, problems
-    return _book(file, folder, style, names, chapters), ()
+    return replace(_book(file, folder, style, names, chapters), editions=editions, licence=licence), ()
+
+
+def _licence(name: FileName, folder: Path, reading: Reading) -> str:
+    try:
+        return read_text(folder / name.name)
+    except DefinitionError:
+        reading.reject(name.position, f'"{name.name}" cannot be read', "put a UTF-8 text of this name beside book.yaml")
+        return ""
 
 
 def _listing(path: Path) -> Listing | None:

@@ -110,7 +110,7 @@ def _read_back(pdf: Path, room: float) -> Master:
     trailer = Trailer(
         length=len(raw),
         start=int(starts[-1]),
-        size=int(reader.trailer["/Size"]),
+        size=int(str(reader.trailer["/Size"])),
         root=_number(reader.trailer.raw_get("/Root")),
         information=_number(reader.trailer.raw_get("/Info")),
         identifier=bytes(identifier.original_bytes).hex(),
