@@ -1,28 +1,4 @@
-% Blocks of the flow. Each is measured: its extent is its height, space above included; what hangs in the margin counts nothing.
-#(define margin-dx (- margin-x main-x))
-#(define (u-height layout s)
-  (let ((y (ly:stencil-extent s Y))) (if (interval-empty? y) 0 (/ (- (car y)) (unit layout)))))
-#(define-markup-command (gap layout props h) (number?) (sized (unit layout) empty-stencil main-w h))
-% things under one another: numbers are space in mm
-#(define (pile layout props width items)
-  (let ((u (unit layout)))
-   (let loop ((items items) (y 0) (out empty-stencil))
-    (cond ((null? items) (sized u out width y))
-          ((number? (car items)) (loop (cdr items) (+ y (car items)) out))
-          (else (let ((s (if (ly:stencil? (car items)) (car items) (interpret-markup layout props (car items)))))
-            (loop (cdr items) (+ y (u-height layout s)) (ly:stencil-add out (placed u s 0 y)))))))))
-% space over a block; it falls away at the top of a page
-#(define (spaced-over u space s) (ly:make-stencil (ly:stencil-expr s) (ly:stencil-extent s X) (cons (car (ly:stencil-extent s Y)) (* u space))))
-% things side by side, each as wide as the column
-#(define (side-by-side layout width column items)
-  (let* ((u (unit layout)) (n (length items)))
-   (sized u (r-sum (map (lambda (s i) (placed u s (* i column) 0)) items (iota n)))
-     width (apply max 0 (map (lambda (s) (u-height layout s)) items)))))
-% a block with something in the margin beside it
-#(define-markup-command (beside layout props margin main) (markup? markup?)
-  (let* ((u (unit layout)) (s (interpret-markup layout props main)) (m (interpret-markup layout props margin)))
-    (ly:make-stencil (ly:stencil-expr (ly:stencil-add (placed u m margin-dx 0) s)) (ly:stencil-extent s X) (ly:stencil-extent s Y))))
-
+% The blocks of the workbook's pages.
 % ------------------------------------------------------------------ headings
 #(define-markup-command (page-title layout props name text) (string? string?)
   (pile layout props main-w (list 8.4 (markup #:anchor name) (markup #:para 'h1 main-w text) 10)))
@@ -34,21 +10,11 @@
     (make-beside-markup (markup #:at 0 5 #:capsA label) (markup #:para 'h2 main-w title)) 2))))
 #(define-markup-command (heading layout props title) (string?)
   (spaced-over (unit layout) 7 (pile layout props main-w (list (markup #:para 'h2 main-w title) 2))))
-% paragraphs and lists of an author: blocks of (mark words)
-#(define (prose-items layout props style width blocks)
-  (append-map (lambda (b)
-     (list (if (string=? (car b) "") (markup #:para style width (cadr b))
-       (let ((u (unit layout)) (s (interpret-markup layout props (markup #:para style (- width 6) (cadr b)))))
-        (sized u (ly:stencil-add (placed u (interpret-markup layout props (make-para-markup style 6 (car b))) 0 0) (placed u s 6 0)) width (u-height layout s))))
-      (if (string=? (car b) "") 2 0.8))) blocks))
-#(define-markup-command (prose layout props style width blocks) (symbol? number? list?)
-  (pile layout props width (prose-items layout props style width blocks)))
-
 % ------------------------------------------------------------------ facts in the margin
 #(define-markup-command (facts layout props pairs) (list?)
   (let ((u (unit layout)))
    (pile layout props 24 (append-map (lambda (p)
-     (list (make-line-of-markup 'label LEFT 24 (spaced (car p))) 0.4
+     (list (make-caps-line-markup 24 (car p)) 0.4
        (if (number? (cadr p)) (sized u (placed u (r-grade u (cadr p)) 0 3) 24 4.6)
         (if (string? (cadr p)) (make-para-markup 'fact 24 (cadr p))
          (make-line-of-markup 'fact LEFT 24 (make-bpm-markup (car (cadr p)) (cadr (cadr p)) (caddr (cadr p)))))) 2.6)) pairs))))
@@ -59,10 +25,6 @@
     (append-map (lambda (sentence)
       (list (sized (unit layout) (interpret-markup layout props (make-at-markup 0 3.1 (make-hline-markup 2.4 0.5 accent))) main-w 0)
         (indented layout props 'text 5 sentence) 0.8)) sentences)))))
-#(define (indented layout props style by words)
-  (let* ((u (unit layout)) (s (interpret-markup layout props (make-para-markup style (- main-w by) words))))
-    (sized u (placed u s by 0) main-w (u-height layout s))))
-
 % ------------------------------------------------------------------ cards
 #(define (card-gap) 6)
 #(define (card-w) (/ (- main-w 12) 3))
@@ -81,13 +43,6 @@
         (placed u (r-text u layout props w 0 RIGHT (make-tx-markup 'small count)) 0 3.6)) w 7)
      (sized u s w (/ (interval-length (ly:stencil-extent s Y)) u)) 1.5
      (make-para-markup 'h3A w diff) (make-para-markup 'smallInk w words)))))
-#(define-markup-list-command (card-rows layout props per-row items) (number? markup-list?)
-  (let ((w (/ (- main-w (* 6 (- per-row 1))) per-row)))
-   (let loop ((cards (interpret-markup-list layout props items)) (rows '()))
-    (if (null? cards) (reverse rows)
-     (let* ((n (min per-row (length cards))) (row (side-by-side layout main-w (+ w 6) (list-head cards n))))
-      (loop (list-tail cards n) (cons (sized (unit layout) row main-w (+ 4 (u-height layout row))) rows)))))))
-
 % ------------------------------------------------------------------ questions and answers
 #(define-markup-command (question layout props no name words) (string? string? string?)
   (spaced-over (unit layout) 8 (pile layout props main-w (list
@@ -96,8 +51,6 @@
         (make-para-markup 'lead main-w words) 10 (make-at-markup 0 0 (make-hline-markup main-w 0.2 rule))
         9 (make-at-markup 0 0 (make-hline-markup main-w 0.2 rule)) 4.6
         (make-at-right-markup main-w 0 (make-place-markup "answer-page" (string-append "answer:" name) 34 3)) 2)))))))
-#(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
-#(define (pile-markup items) (make-piled-markup items))
 #(define question-label "question")
 
 % ------------------------------------------------------------------ an exercise
@@ -131,9 +84,6 @@
        (make-at-markup 0 6 (make-tx-markup 'h2 number))
        (make-at-markup 10 6 (interpret-fitted layout props 'h2 (- main-w 12) title))))) 1.6
     (make-at-markup 10 3.6 (make-tx-markup 'small line)) 2.2 (make-at-markup 10 0 strip) 1))))
-% one line, made smaller if it is too long
-#(define (interpret-fitted layout props name width text)
-  (make-stencil-markup (fitted (interpret-markup layout props (make-tx-markup name text)) (* (unit layout) width))))
 #(define-markup-command (log-page layout props columns rows) (list? number?)
   (let* ((n (length columns)) (full (- right-x margin-x)) (h 8.9) (xs (list 0 28 56 84 112)) (ws (list 25 25 25 25 (- full 112))))
    (sized (unit layout) (interpret-markup layout props (make-overlay-markup (append
@@ -145,7 +95,7 @@
   (let ((u (unit layout)))
    (pile layout props w (cons* (make-para-markup 'h3A w (if (null? groups) "" title)) 3
     (append-map (lambda (g)
-      (append (list (if (number? (car g)) (sized u (placed u (r-grade u (car g)) 0 3) w 6) (make-line-of-markup 'label LEFT w (spaced (car g)))) 1)
+      (append (list (if (number? (car g)) (sized u (placed u (r-grade u (car g)) 0 3) w 6) (make-caps-line-markup w (car g))) 1)
         (map (lambda (e) (sized u (interpret-markup layout props (make-overlay-markup (list
               (make-at-markup 0 4 (make-tx-markup 'num (car e)))
               (make-at-right-markup w 4 (make-tx-markup 'num (cadr e)))))) w 6.2)) (cadr g)) (list 4))) groups)))))
@@ -165,10 +115,6 @@
     (if (null? boxes) (reverse rows)
      (let ((n (min 4 (length boxes))))
       (loop (list-tail boxes n) (cons (side-by-side layout main-w (+ w 4.7) (list-head boxes n)) rows)))))))
-% a whole page drawn from its top left corner: furniture and the title page
-#(define-markup-command (canvas layout props items) (markup-list?)
-  (let* ((u (unit layout)) (s (r-sum (interpret-markup-list layout props items))))
-   (sized u (placed u s (- main-x) (- body-y)) main-w (- page-height body-y 19.5))))
 #(define-markup-command (step-columns layout props items) (list?)
   (let ((w (/ (- main-w 14.1) 4)))
    (side-by-side layout main-w (+ w 4.7)
