@@ -140,7 +140,7 @@ def _look_name(letter: str, solid: bool) -> str:
 
 def _entry(matter: Matter, number: int, plan: ChapterPlan) -> dict[str, Any]:
     say, cells = matter.say, told.sure_cells(plan)
-    rows = dict(told.facts(plan, say))
+    rows = dict(told.facts(plan, matter.style, say))
     log, dots, bpm = rows[say("tempo")]
     told_of = [rows[key] for key in (say("cell"), say("cross-rhythm")) if key in rows]
     told_of.append(say("exercises n", n=len(plan.exercises)))
@@ -175,7 +175,14 @@ def how_to(matter: Matter) -> Source:
         for n, (name, text) in enumerate(zip(say.several("steps"), say.several("step texts"), strict=True), start=1)
     )
     sticking_text = say("sticking text") + (" " + say("left-handed") if matter.style.left_handed else "")
+    spoken = matter.style.syllables
     book = {
+        "counting": say(
+            "counting text",
+            halves=" ".join(spoken.halves),
+            thirds=" ".join(spoken.thirds),
+            quarters=" ".join(spoken.quarters),
+        ),
         "sticking": sticking_text,
         "steps": steps,
         "signs": shown,
@@ -219,7 +226,7 @@ def _flat(prose: Prose) -> str:
 
 
 def log(matter: Matter) -> Source:
-    rows = int((matter.style.paper.height - LOG_TOP - LOG_FOOT) / LOG_ROW)
+    rows = int((matter.style.page.height - LOG_TOP - LOG_FOOT) / LOG_ROW)
     return matter.source("log", {"log_rows": rows})
 
 
@@ -233,7 +240,7 @@ def index(matter: Matter, label_of: Mapping[str, str]) -> Source:
             grades.setdefault(exercise.grade, []).append((name, label))
     subjects: dict[str, dict[str, list[str]]] = {}
     for plan in matter.plans:
-        for group, entry in _subjects(plan, matter.say):
+        for group, entry in _subjects(plan, matter):
             subjects.setdefault(group, {}).setdefault(entry, []).append(label_of[f"chapter:{plan.name}"])
     book = {
         "grades": tuple(group for g in sorted(grades) for group in _in_pieces(g, grades[g])),
@@ -261,10 +268,11 @@ def _in_pieces(grade: int, entries: Sequence[tuple[str, str]], most: int = 24) -
         yield grade, tuple(entries[first : first + most])
 
 
-def _subjects(plan: ChapterPlan, say: Words) -> Iterator[tuple[str, str]]:
+def _subjects(plan: ChapterPlan, matter: Matter) -> Iterator[tuple[str, str]]:
+    say = matter.say
     for meter in dict.fromkeys(str(bar.meter) for bar in plan.groove.bars):
         yield say("meter"), meter
-    rows = dict(told.facts(plan, say))
+    rows = dict(told.facts(plan, matter.style, say))
     for key, group in ((say("cell"), say("cell length")), (say("cross-rhythm"), say("cross-rhythm"))):
         if key in rows:
             yield group, str(rows[key])

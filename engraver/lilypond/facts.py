@@ -10,8 +10,9 @@ from engraver.analysis import CellReading, Edit
 from engraver.chapters import CellCard, ChapterPlan, Passage, is_barwise
 from engraver.chapters.cells import figure_of, lead, phrases
 from engraver.lilypond.rows import counts
+from engraver.lilypond.tempo import tempo_mark
 from engraver.rhythm import Groove, Instrument, Touch
-from engraver.style import Kit, Words
+from engraver.style import Kit, Style, Words
 
 RULER_STEPS = 64  # steps of a ruler's row
 STRIP_PLACES = 24  # places of a strip's row
@@ -24,16 +25,15 @@ def sure_cells(plan: ChapterPlan) -> CellReading | None:
 
 
 # ------------------------------------------------------------------ the margin of the opening page
-def facts(plan: ChapterPlan, say: Words) -> tuple[Any, ...]:
-    return tuple(_facts(plan, say))
+def facts(plan: ChapterPlan, style: Style, say: Words) -> tuple[Any, ...]:
+    return tuple(_facts(plan, style, say))
 
 
-def _facts(plan: ChapterPlan, say: Words) -> Iterator[tuple[str, object]]:
+def _facts(plan: ChapterPlan, style: Style, say: Words) -> Iterator[tuple[str, object]]:
     groove, cells = plan.groove, sure_cells(plan)
     meters = list(dict.fromkeys(str(bar.meter) for bar in groove.bars))
     yield say("meter"), ", ".join(meters)
-    log, dots = printed_beat(groove.tempo.beat)
-    yield say("tempo"), (log, dots, str(groove.tempo.bpm))
+    yield say("tempo"), tempo_mark(groove.tempo, style.tempo, say)
     yield say("length"), say("n bars", n=len([bar for bar in groove.bars if bar.is_whole]))
     hardest = max(plan.facts.rates, key=lambda rate: rate.per_second, default=None)
     if hardest:
@@ -46,13 +46,6 @@ def _facts(plan: ChapterPlan, say: Words) -> Iterator[tuple[str, object]]:
     cross = plan.facts.cell_against_beat
     if cells and cross and 1 not in cross.ratio:
         yield say("cross-rhythm"), say("m against n", m=cross.ratio[0], n=cross.ratio[1])
-
-
-def printed_beat(beat: Fraction) -> tuple[int, int]:
-    """The logarithm and the dots of the note that stands for a beat: 1/4 is (2, 0), 3/8 is (2, 1)."""
-    dots = 1 if beat.numerator == 3 else 0
-    base = beat * Fraction(2, 3) if dots else beat
-    return base.denominator.bit_length() - 1, dots
 
 
 # ------------------------------------------------------------------ the ruler
@@ -221,11 +214,11 @@ def difference(card: CellCard, say: Words) -> str:
     return say("plain difference", base=card.like)
 
 
-def cell_words(card: CellCard, kit: Kit, say: Words) -> str:
-    return "; ".join(_edit(edit, kit, say) for edit in card.edits)
+def cell_words(card: CellCard, say: Words) -> str:
+    return "; ".join(_edit(edit, say) for edit in card.edits)
 
 
-def _edit(edit: Edit, kit: Kit, say: Words) -> str:
+def _edit(edit: Edit, say: Words) -> str:
     name = say.name(edit.instrument)
     if edit.mark == "-":
         return say("edit loses", instrument=name, step=edit.step + 1)
@@ -267,7 +260,7 @@ def _strip(say: Words, names: tuple[str, ...], centre: Fraction, text: str, widt
     }
 
 
-def picture(plan: ChapterPlan, say: Words, kit: Kit) -> dict[str, Any] | None:
+def picture(plan: ChapterPlan, style: Style, say: Words) -> dict[str, Any] | None:
     """Cells against beats on a circle and in a grid, from the start of the phrase until they meet again."""
     cells, cross, groove = sure_cells(plan), plan.facts.cell_against_beat, plan.groove
     if (
@@ -284,9 +277,9 @@ def picture(plan: ChapterPlan, say: Words, kit: Kit) -> dict[str, Any] | None:
     steps, step = cross.cycle_steps, plan.facts.step
     figure = figure_of(groove, plan.facts)
     beats = tuple(range(0, steps, int(beat / step)))
-    spoken = dict(counts(groove, groove.bars[0], say))
+    spoken = dict(counts(groove, groove.bars[0], style.syllables))
     syllables = tuple(spoken.get((n * step) % groove.bars[0].length, "") for n in range(steps))
-    rows = tuple(_grid_rows(figure, steps, step, kit, say))
+    rows = tuple(_grid_rows(figure, steps, step, style.kit, say))
     count, against = cross.ratio
     return {
         "title": say(

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from engraver.lilypond.source import Source, quoted
 from engraver.rhythm import Bar, Groove, Limbs, Side
-from engraver.style import Style, Words
+from engraver.style import Style, Syllables, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,15 +31,20 @@ def words_at(words: Mapping[Fraction, str], length: Fraction) -> Source:
     return Source("      " + " ".join(parts))
 
 
-def counting(groove: Groove, bars: Iterable[Bar], say: Words) -> Row | None:
+def counting(groove: Groove, bars: Iterable[Bar], style: Style, say: Words) -> Row | None:
     """Syllables on every step of these bars."""
     words: dict[Fraction, str] = {}
     for bar in bars:
-        words.update(counts(groove, bar, say))
+        words.update(counts(groove, bar, style.syllables))
     return Row(say("count row"), words_at(words, groove.length)) if words else None
 
 
-def counts(groove: Groove, bar: Bar, say: Words) -> Iterable[tuple[Fraction, str]]:
+def said(words: Iterable[tuple[Fraction, str]], groove: Groove, say: Words) -> Row:
+    """Who strikes, where two limbs are learnt as one pattern."""
+    return Row(say("resultant row"), words_at(dict(words), groove.length))
+
+
+def counts(groove: Groove, bar: Bar, syllables: Syllables) -> Iterable[tuple[Fraction, str]]:
     """Quarters and longer are counted as beats, eighths and sixteenths of other meters by their own number."""
     pulse = Fraction(1, bar.meter.unit)
     number = 0
@@ -48,7 +53,7 @@ def counts(groove: Groove, bar: Bar, say: Words) -> Iterable[tuple[Fraction, str
         number += 1
         parts = pulse / groove.step
         yield onset, str(number)
-        for index, syllable in enumerate(_syllables(parts, say), start=1):
+        for index, syllable in enumerate(syllables.of(_whole(parts)), start=1):
             if onset + index * pulse / _whole(parts) < bar.span.end:
                 yield onset + index * pulse / _whole(parts), syllable
         onset += pulse
@@ -56,13 +61,6 @@ def counts(groove: Groove, bar: Bar, say: Words) -> Iterable[tuple[Fraction, str
 
 def _whole(parts: Fraction) -> int:
     return int(parts) if parts.denominator == 1 else 1
-
-
-def _syllables(parts: Fraction, say: Words) -> tuple[str, ...]:
-    names = {2: "counts 2", 3: "counts 3", 4: "counts 4"}
-    if parts in names:
-        return say.several(names[int(parts)])
-    return ()
 
 
 def sticking(groove: Groove, style: Style, say: Words) -> tuple[Row, ...]:

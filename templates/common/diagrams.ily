@@ -9,16 +9,20 @@
 % the note of a metronome mark
 #(define (beat-note layout props log dots size)
   (interpret-markup layout props #{ \markup \abs-fontsize #size \raise #0.1 \fontsize #-2.5 \note #(ly:make-duration log dots) #UP #}))
-#(define-markup-command (bpm layout props log dots text) (number? number? string?)
-  (interpret-markup layout props #{ \markup \concat { \override #'(font-name . #f) \raise #0.1 \fontsize #-3.6
-    \note #(ly:make-duration log dots) #UP \hspace #0.7 #(string-append "= " text) } #}))
-% tempo row: note value, then a box to tick for each tempo
-#(define (r-tempos u layout props log dots tempi)
+#(define-markup-command (bpm layout props log dots text) (scheme? number? string?)
+  (interpret-markup layout props (if log
+    #{ \markup \concat { \override #'(font-name . #f) \raise #0.1 \fontsize #-3.6
+       \note #(ly:make-duration log dots) #UP \hspace #0.7 #text } #}
+    text)))
+% tempo row: beat is (log dots words), log #f for no note; then a box to tick for each tempo
+#(define (r-tempos u layout props beat tempi)
+  (let* ((log (car beat)) (sign (r-face layout props u (if log 5 0) 0 LEFT sans 11 ink (caddr beat)))
+         (x (max 11 (+ 2.5 (/ (cdr (ly:stencil-extent sign X)) u)))))
   (r-sum (append
-    (list (beat-note layout props log dots 11) (r-face layout props u 5 0 LEFT sans 11 ink "="))
+    (list (if log (beat-note layout props log (cadr beat) 11) empty-stencil) sign)
     (map (lambda (t i) (ly:stencil-add
-       (r-frame u (+ 11 (* i 15)) -0.55 (+ 14.6 (* i 15)) 3.05 0.5 0.24 soft paper)
-       (r-face layout props u (+ 15.8 (* i 15)) 0 LEFT sans 11 ink (number->string t)))) tempi (iota (length tempi))))))
+       (r-frame u (+ x (* i 15)) -0.55 (+ x 3.6 (* i 15)) 3.05 0.5 0.24 soft paper)
+       (r-face layout props u (+ x 4.8 (* i 15)) 0 LEFT sans 11 ink (number->string t)))) tempi (iota (length tempi)))))))
 
 % Ruler: a row of bars over a row of cells. bars: list of (name beats), beats a list of lengths in steps; first: step of the
 % row in the phrase; cells: list of (start length number meets?), start counted in the row; left: list of (start length);
