@@ -2,6 +2,7 @@
 
 from engraver.analysis.analyse import analyse
 from engraver.analysis.facts import facts_object
+from engraver.analysis.naming import PRIME, with_primes
 from engraver.analysis.report import (
     Analysis,
     Cell,
@@ -24,6 +25,7 @@ from engraver.analysis.report import (
 )
 
 __all__ = [
+    "PRIME",
     "Analysis",
     "Cell",
     "CellChange",
@@ -44,4 +46,5 @@ __all__ = [
     "StickingLikeness",
     "analyse",
     "facts_object",
+    "with_primes",
 ]
