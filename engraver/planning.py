@@ -10,8 +10,8 @@ from engraver.chapters import ChapterPlan
 from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
 from engraver.errors import NotationError
 from engraver.lilypond import ChapterSource
-from engraver.rhythm import Groove, Limbs
-from engraver.style import Style, Words, words
+from engraver.rhythm import Groove, Side
+from engraver.style import CellNames, Style, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,7 @@ class Chapter:
 
 def plan_book(book: BookDefinition) -> tuple[Chapter, ...]:
     """The text of every chapter. Raises one NotationError with all that cannot be written, each at its groove."""
-    say = words(book.style.language)
+    say = book.style.say
     made, refused = [], []
     for chapter in book.chapters:
         try:
@@ -37,7 +37,8 @@ def plan_book(book: BookDefinition) -> tuple[Chapter, ...]:
 
 def plan_chapter(chapter: ChapterDefinition, style: Style, say: Words) -> Chapter:
     groove, facts = read_facts(chapter.groove, style)
-    plan = chapters.plan(chapter.groove, groove, facts, say)
+    facts = analysis.with_primes(facts) if style.cell_names is CellNames.PRIMES else facts
+    plan = chapters.plan(chapter.groove, groove, facts, say, style.kit)
     return Chapter(chapter, plan, lilypond.chapter(plan, style, say))
 
 
@@ -45,5 +46,5 @@ def read_facts(groove: GrooveDefinition, style: Style) -> tuple[Groove, Analysis
     """A groove and what can be said about it; what the author states of its cells wins."""
     made, stated = definition.to_groove(groove), groove.cells
     cells = analysis.StatedCells(stated.length, stated.start - 1) if stated else None
-    feet = frozenset(i for i in made.instruments if style.kit[i].limbs is Limbs.FEET)
-    return made, analysis.analyse(made, cells, feet)
+    places = {i: style.kit[i].place for layer in made.layers for i in {stroke.instrument for stroke in layer.strokes}}
+    return made, analysis.analyse(made, cells, places, Side.LEFT if style.left_handed else Side.RIGHT)

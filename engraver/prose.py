@@ -33,3 +33,8 @@ class Block:
 
 
 Prose = tuple[Block, ...]
+
+
+def plain(text: str) -> Prose:
+    """A paragraph without emphasis; nothing for no text."""
+    return (Block((Run(text),)),) if text else ()

@@ -5,18 +5,19 @@ from __future__ import annotations
 from engraver.analysis import Analysis
 from engraver.chapters.cells import cards, is_barwise, regroup, ribbons
 from engraver.chapters.findings import ON_THE_PAGE, findings
-from engraver.chapters.ladder import exercises
+from engraver.chapters.ladder import ladder
 from engraver.chapters.plan import CellCard, ChapterPlan, Exercise, Passage, Question, Ribbon
 from engraver.chapters.questions import questions
 from engraver.definition import GrooveDefinition
 from engraver.rhythm import Groove
-from engraver.style import Words
+from engraver.style import Kit, Words
 
 __all__ = ["CellCard", "ChapterPlan", "Exercise", "Passage", "Question", "Ribbon", "is_barwise", "plan"]
 
 
-def plan(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: Words) -> ChapterPlan:
+def plan(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: Words, kit: Kit) -> ChapterPlan:
     """Only what the analysis is sure of, or the author has stated, is shown."""
+    steps = ladder(definition, groove, facts, kit, words)
     barwise = bool(facts.cells and is_barwise(groove, facts))
     whole = Passage("the whole groove", groove, ribbons=ribbons(groove, facts) if barwise else ())
     return ChapterPlan(
@@ -26,7 +27,8 @@ def plan(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: W
         whole,
         regroup(groove, facts),
         cards(groove, facts),
-        exercises(definition, groove, facts, words),
+        steps.exercises,
         questions(definition, groove, facts, words),
         findings(groove, facts, words)[:ON_THE_PAGE],
+        steps.warnings,
     )

@@ -131,7 +131,7 @@ def ribbons_in(row: tuple[Ribbon, ...], span: Span) -> tuple[Ribbon, ...]:
     return tuple(found)
 
 
-def _own_meter(groove: Groove, start: Fraction, length: Fraction) -> Meter | None:
+def own_meter(groove: Groove, start: Fraction, length: Fraction) -> Meter | None:
     """The meter of the bar that a cell fills, so that it is beamed as it is in the groove."""
     return next((bar.meter for bar in groove.bars if bar.start == start and bar.length == length), None)
 
@@ -147,7 +147,7 @@ def cards(groove: Groove, facts: Analysis) -> tuple[CellCard, ...]:
     found: list[CellCard] = []
     for cell in cells.cells:
         window = figure.slice(Span(cell.first, cell.first + length))
-        meters = (_own_meter(groove, cell.first, length) or meter_of(cells.length, unit),)
+        meters = (own_meter(groove, cell.first, length) or meter_of(cells.length, unit),)
         alone = window.regroup(meters) if factor == 1 else window.scale(factor, meters)
         like, edits = likeness(cell, [card.cell for card in found])
         found.append(CellCard(cell, Passage(f"cell {cell.letter}", alone, cell.first, scale=factor), like, edits))

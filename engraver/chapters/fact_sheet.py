@@ -147,7 +147,7 @@ def _rate(groove: Groove, rate: Rate, say: Words) -> tuple[str, str]:
     step = _decimal((rate.onset - bar.start) / groove.step + 1)
     number = index if groove.pickup else index + 1
     where = say("facts bar and step", bar=number, step=step) if number else say("facts pickup", step=step)
-    return rate.limb, say("facts rate", value=_decimal(rate.per_second), where=where)
+    return say(rate.limb.value), say("facts rate", value=_decimal(rate.per_second), where=where)
 
 
 def _regrouping(groove: Groove, facts: Analysis, found: Regrouping, say: Words) -> tuple[str, str]:

@@ -1,100 +1,113 @@
-"""From drafts to exercises: what teaches nothing new is dropped; tempos, repeats and grade are added.
+"""The ladder of a groove: a definition and a groove in, exercises out, easiest first, and what is to be said of them.
 
-An author's own list is kept as written.
+The program's own ladder goes stage by stage and ends with the whole groove. An author's own list is kept as written.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from engraver.analysis import Analysis
-from engraver.chapters.exercises import KINDS, Draft, Lesson
-from engraver.chapters.exercises.draft import bars
+from engraver.chapters import own_list
+from engraver.chapters.exercises import Lesson
+from engraver.chapters.grading import Grader
+from engraver.chapters.halfway import WIDEST, without_wide_steps
+from engraver.chapters.own_list import Entry
 from engraver.chapters.plan import Exercise, Passage
-from engraver.definition import ExerciseDefinition, GrooveDefinition
-from engraver.prose import Block, Prose, Run
-from engraver.rhythm import Groove, Span
-from engraver.style import Words
+from engraver.chapters.rungs import Rung, in_order, rungs, select
+from engraver.chapters.tempos import climb, stated
+from engraver.definition import GrooveDefinition, LadderDefinition
+from engraver.errors import Problem
+from engraver.prose import plain
+from engraver.rhythm import Groove, Repeat
+from engraver.style import Kit, Words
 
-CLIMB = 5  # tempos in a row, where the author names none
+MOST = 12  # exercises of a made ladder: four or five pages, a fortnight of practice; ours
+BETWEEN = 3  # more of them, where a step is too wide
 
 
-def exercises(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: Words) -> tuple[Exercise, ...]:
-    if definition.exercises:
-        return tuple(_own(definition.exercises, groove, words))
-    lesson = Lesson(groove, facts, words)
-    drafts = _new(draft for kind in KINDS for draft in kind(lesson))
-    return tuple(
-        _exercise(draft, plain(draft.task), tempi(groove.tempo.bpm), _repeats(draft.groove), groove, number)
-        for number, draft in enumerate(drafts, start=1)
+@dataclass(frozen=True, slots=True)
+class Ladder:
+    """``warnings``: where the author's own list jumps or falls."""
+
+    exercises: tuple[Exercise, ...]
+    warnings: tuple[Problem, ...] = ()
+
+
+def ladder(definition: GrooveDefinition, groove: Groove, facts: Analysis, kit: Kit, words: Words) -> Ladder:
+    lesson, grader = Lesson.of(groove, facts, kit, words), Grader(groove, facts)
+    return _own(definition, lesson, grader) if definition.exercises else _made(definition.ladder, lesson, grader)
+
+
+def _made(settings: LadderDefinition | None, lesson: Lesson, grader: Grader) -> Ladder:
+    without, most = (settings.without, settings.most) if settings else ((), None)
+    steps = in_order(select(rungs(lesson, grader, without), most or MOST))
+    steps = without_wide_steps(steps, grader, lesson.words, most or MOST + BETWEEN)
+    return Ladder(tuple(_exercise(rung, number, grader) for number, rung in enumerate(steps, start=1)))
+
+
+def _own(definition: GrooveDefinition, lesson: Lesson, grader: Grader) -> Ladder:
+    listed = own_list.listed(definition.exercises, lesson, grader)
+    made = tuple(_written(entry, number, grader) for number, entry in enumerate(listed.entries, start=1))
+    return Ladder(made, (*listed.warnings, *_unsteady(listed.entries, grader.whole)))
+
+
+def _written(entry: Entry, number: int, grader: Grader) -> Exercise:
+    """What the author says of it takes the place of what the program would say."""
+    made, own = _exercise(entry.rung, number, grader), entry.written
+    repeats = own.repeats or made.repeats
+    return replace(
+        _played(made, repeats),
+        task=own.text or made.task,
+        tempi=stated(own.tempo) if own.tempo else made.tempi,
     )
 
 
-def plain(text: str) -> Prose:
-    return (Block((Run(text),)),) if text else ()
+def _exercise(rung: Rung, number: int, grader: Grader) -> Exercise:
+    draft = rung.draft
+    repeats = 8 if len(draft.groove.bars) <= 2 else 4
+    passage = Passage(f"exercise {number}", draft.groove, draft.offset, draft.ribbons, repeats, draft.scale)
+    made = Exercise(
+        title=draft.title,
+        task=plain(draft.task),
+        passage=passage,
+        letters=tuple(dict.fromkeys(r.letter for r in draft.ribbons if r.letter and not r.cut)),
+        tempi=climb(*grader.tempos(draft)),
+        repeats=repeats,
+        stage=rung.stage,
+        kind=rung.kind,
+        difficulty=rung.difficulty,
+        grade=grader.grade(rung.difficulty),
+        twin=replace(draft.twin, name=f"exercise {number}, below", repeats=repeats) if draft.twin else None,
+        counted=draft.counted,
+        said=draft.said,
+    )
+    return _played(made, repeats)
 
 
-def tempi(goal: int) -> tuple[int, ...]:
-    """Even steps from about three fifths of the goal up to it, in whole beats a minute."""
-    by = max(1, round(goal * Fraction(2, 5) / (CLIMB - 1)))
-    return tuple(goal - by * k for k in reversed(range(CLIMB)))
+def _played(exercise: Exercise, repeats: int) -> Exercise:
+    """So often. A pickup is played once, and repeat signs stand around what comes after it."""
+    groove = replace(exercise.passage.groove, sections=(), repeats=())
+    times = repeats
+    if groove.pickup:
+        groove, times = replace(groove, repeats=(Repeat(1, len(groove.bars) - 1, repeats),)), 1
+    passage = replace(exercise.passage, groove=groove, repeats=times)
+    twin = replace(exercise.twin, repeats=repeats) if exercise.twin else None
+    return replace(exercise, passage=passage, twin=twin, repeats=repeats)
 
 
-def _new(drafts: Iterable[Draft]) -> list[Draft]:
-    """Silence is no exercise, and the same notes under the same bar lines are none twice; the last one stays."""
-    kept: list[Draft] = []
-    for draft in drafts:
-        if draft.groove.strokes:
-            kept = [earlier for earlier in kept if not _same_notes(earlier.groove, draft.groove)]
-            kept.append(draft)
-    return kept
-
-
-def _same_notes(one: Groove, other: Groove) -> bool:
-    return one.bars == other.bars and one.strokes == other.strokes
-
-
-def _repeats(groove: Groove) -> int:
-    return 8 if len(groove.bars) <= 2 else 4
-
-
-def _exercise(draft: Draft, task: Prose, climb: tuple[int, ...], repeats: int, whole: Groove, number: int) -> Exercise:
-    groove = replace(draft.groove, repeats=(), sections=())
-    passage = Passage(f"exercise {number}", groove, draft.offset, draft.ribbons, repeats, draft.scale)
-    letters = tuple(dict.fromkeys(r.letter for r in draft.ribbons if r.letter and not r.cut))
-    return Exercise(draft.title, task, passage, letters, climb, _share(draft, whole))
-
-
-def _share(draft: Draft, whole: Groove) -> Fraction:
-    """How much of the whole groove an exercise holds, in strokes."""
-    return min(Fraction(1), Fraction(len(draft.groove.strokes), max(1, len(whole.strokes))))
-
-
-def _own(listed: Iterable[ExerciseDefinition], groove: Groove, words: Words) -> Iterator[Exercise]:
-    for number, own in enumerate(listed, start=1):
-        draft = _window(own, groove, words)
-        climb = (
-            tuple(range(own.tempo.start, own.tempo.goal + 1, own.tempo.by)) if own.tempo else tempi(groove.tempo.bpm)
-        )
-        if own.tempo and climb[-1] != own.tempo.goal:
-            climb += (own.tempo.goal,)
-        yield _exercise(draft, own.text, climb, own.repeats or _repeats(draft.groove), groove, number)
-
-
-def _window(own: ExerciseDefinition, groove: Groove, words: Words) -> Draft:
-    kept = groove.keep(own.layers) if own.layers else groove
-    if not own.after_silence:
-        kept = replace(kept, layers=tuple(replace(layer, silences=()) for layer in kept.layers))
-    if own.instruments:
-        kept = kept.only(lambda stroke: stroke.instrument in own.instruments)
-    first = (own.bars.first if own.bars else 1) - 1
-    last = (own.bars.last if own.bars else len(groove.bars)) - 1
-    skipped = 1 if groove.pickup else 0
-    window, offset = bars(kept, first + skipped, last + skipped), groove.bars[first + skipped].start
-    if own.beats:
-        beats = list(window.bars[0].meter.beat_spans())
-        span = Span(beats[own.beats.first - 1].start, beats[own.beats.last - 1].end)
-        window, offset = window.slice(span), offset + span.start
-    return Draft(own.title or words("exercise own"), "", window, offset)
+def _unsteady(entries: Sequence[Entry], whole: Fraction) -> Iterator[Problem]:
+    """Where the author's list rises by more than a quarter of the whole groove's difficulty, or falls."""
+    for before, entry in pairwise(entries):
+        low, high = before.rung.difficulty, entry.rung.difficulty
+        title = entry.rung.draft.title
+        if high - low > WIDEST * whole:
+            hint = "put one between: fewer layers, or half of the bars"
+            yield Problem(entry.written.position, f'"{title}" is a wide step up from the exercise before it', hint)
+        elif high < low and entry.written is not before.written:
+            yield Problem(
+                entry.written.position, f'"{title}" is easier than the exercise before it', "let it stand before that"
+            )

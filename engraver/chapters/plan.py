@@ -10,7 +10,9 @@ from fractions import Fraction
 
 from engraver.analysis import Analysis
 from engraver.analysis.report import Cell, Edit
-from engraver.definition import GrooveDefinition
+from engraver.chapters.stages import Stage
+from engraver.definition import ExerciseKind, GrooveDefinition
+from engraver.errors import Problem
 from engraver.prose import Prose
 from engraver.rhythm import ZERO, Groove
 
@@ -41,19 +43,29 @@ class Passage:
 
 @dataclass(frozen=True, slots=True)
 class Exercise:
-    """``share``: its strokes beside those of the whole groove, as a fraction of 1."""
+    """``stage`` and ``kind`` None: the author's own. ``difficulty`` orders exercises; ``grade`` is from 1 to 5.
+
+    ``repeats``: how often it is played. ``twin``: the same strokes under other bar lines, printed below. ``counted``:
+    with counting syllables. ``said``: what is said on each onset, where two limbs are learnt as one pattern.
+    """
 
     title: str
     task: Prose
     passage: Passage
     letters: tuple[str, ...]
     tempi: tuple[int, ...]
-    share: Fraction
+    repeats: int
+    stage: Stage | None
+    kind: ExerciseKind | None
+    difficulty: Fraction
+    grade: int
+    twin: Passage | None = None
+    counted: bool = False
+    said: tuple[tuple[Fraction, str], ...] = ()
 
     @property
-    def grade(self) -> int:
-        """1 to 5."""
-        return max(1, min(5, -(-(self.share * 5).numerator // (self.share * 5).denominator)))
+    def passages(self) -> tuple[Passage, ...]:
+        return (self.passage, self.twin) if self.twin else (self.passage,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +92,7 @@ class Question:
 class ChapterPlan:
     """One groove's chapter. ``regrouped`` is None where the cell is the bar itself or no cells are known.
 
-    ``findings``: the sentences of the opening page, the most telling first.
+    ``findings``: the sentences of the opening page, the most telling first. ``warnings``: what the author should know.
     """
 
     definition: GrooveDefinition
@@ -92,6 +104,7 @@ class ChapterPlan:
     exercises: tuple[Exercise, ...]
     questions: tuple[Question, ...]
     findings: tuple[str, ...]
+    warnings: tuple[Problem, ...] = ()
 
     @property
     def name(self) -> str:
@@ -102,4 +115,4 @@ class ChapterPlan:
         """Everything of this chapter that is engraved on a staff."""
         shown = [self.whole, *([self.regrouped] if self.regrouped else [])]
         shown += [card.passage for card in self.cards]
-        return tuple(shown + [exercise.passage for exercise in self.exercises])
+        return tuple(shown + [passage for exercise in self.exercises for passage in exercise.passages])

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from engraver.analysis import Analysis
-from engraver.chapters.ladder import plain
 from engraver.chapters.plan import Question
 from engraver.definition import GrooveDefinition
+from engraver.prose import plain
 from engraver.rhythm import Groove
 from engraver.style import Words
 

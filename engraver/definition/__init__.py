@@ -9,6 +9,7 @@ from engraver.definition.book_file import (
     PartDefinition,
 )
 from engraver.definition.build import origin, to_groove
+from engraver.definition.exercise_kinds import ExerciseKind
 from engraver.definition.jsonschema import json_schema
 from engraver.definition.read import check, parse_groove, read, read_groove, read_style
 from engraver.definition.schema import (
@@ -16,6 +17,7 @@ from engraver.definition.schema import (
     CellsDefinition,
     ExerciseDefinition,
     GrooveDefinition,
+    LadderDefinition,
     LayerDefinition,
     QuestionDefinition,
     TempoSteps,
@@ -28,8 +30,10 @@ __all__ = [
     "CellsDefinition",
     "ChapterDefinition",
     "ExerciseDefinition",
+    "ExerciseKind",
     "FrontMatter",
     "GrooveDefinition",
+    "LadderDefinition",
     "LayerDefinition",
     "Numbers",
     "PartDefinition",

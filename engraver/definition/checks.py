@@ -11,8 +11,10 @@ from fractions import Fraction
 from engraver.definition.bars import Numbers, no_bar
 from engraver.definition.exercise_checks import (
     cells_fit_the_phrase,
+    exercises_are_listed_or_made,
     exercises_lie_within_the_groove,
     exercises_name_what_there_is,
+    kinds_choose_their_own_window,
     tempos_climb,
 )
 from engraver.definition.layer_checks import (
@@ -143,5 +145,7 @@ CHECKS: tuple[Check, ...] = (
     Check(cells_fit_the_phrase, _GRID | {"phrase"}),
     Check(exercises_name_what_there_is, frozenset({"layers"})),
     Check(exercises_lie_within_the_groove, frozenset({"meter", "bars"})),
+    Check(exercises_are_listed_or_made, frozenset({"exercises", "ladder"})),
+    Check(kinds_choose_their_own_window, frozenset({"exercises"})),
     Check(tempos_climb, frozenset()),
 )

@@ -57,6 +57,30 @@ def exercises_lie_within_the_groove(subject: Subject) -> Iterator[Problem]:
             yield from check_beats(exercise.beats, bars, exercise.at("beats"), subject)
 
 
+def exercises_are_listed_or_made(subject: Subject) -> Iterator[Problem]:
+    groove = subject.groove
+    if groove.ladder and groove.exercises:
+        hint = "take one of them out; a list can name kinds too"
+        yield Problem(groove.at("ladder"), "this groove has a list of exercises, so that no ladder is made", hint)
+
+
+_WINDOW = {
+    "layers": "layers",
+    "instruments": "instruments",
+    "bars": "bars",
+    "beats": "beats",
+    "after_silence": "silence",
+}
+
+
+def kinds_choose_their_own_window(subject: Subject) -> Iterator[Problem]:
+    for exercise in subject.groove.exercises:
+        for field, _ in exercise.places if exercise.kind else ():
+            if exercise.kind and (name := _WINDOW.get(field)):
+                message = f'an exercise of the kind "{exercise.kind.value}" has no {name} of its own'
+                yield Problem(exercise.at(field), message, f"take {name} out, or the kind")
+
+
 def tempos_climb(subject: Subject) -> Iterator[Problem]:
     for exercise in subject.groove.exercises:
         tempo = exercise.tempo

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from engraver.definition.bars import Numbers, NumbersKind
+from engraver.definition.exercise_kinds import ExerciseKind
 from engraver.definition.keys import ByShape, Json, ListOf, Reading, Record, Written, key
 from engraver.definition.kinds import VALUE, YES_NO, Choice, InstrumentName, Line, Whole
 from engraver.definition.lanes import STICKING_LINE, Lane, LaneKind, StickingContent, StrokesKind
@@ -26,6 +27,8 @@ from engraver.rhythm import Instrument, Limbs, Meter, Role
 MOST_BARS = 64
 STEP = Whole(1, 4096, "a number of steps")
 COMMON_TIME = (MeterRange(Meter.of(4, 4), Position(Path(), 1, 1)),)
+
+EXERCISE_KIND = Choice({kind.value: kind for kind in ExerciseKind}, "a kind of exercise")
 
 # Who is silenced: None stands for every instrument.
 SILENCED = ByShape(
@@ -109,8 +112,12 @@ class TempoSteps(Written):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExerciseDefinition(Written):
-    """A window of the groove. Empty ``layers`` or ``instruments``: all of them."""
+    """A window of the groove. Empty ``layers`` or ``instruments``: all of them.
 
+    With a ``kind`` it stands for the exercises of that kind that the program makes of the groove.
+    """
+
+    kind: ExerciseKind | None = key(EXERCISE_KIND, "a kind of exercise that is made from the groove", None)
     title: str = key(Line(), "what the exercise is called", "")
     text: Prose = key(ProseText(), "one sentence of instruction", ())
     layers: tuple[str, ...] = key(ListOf(Line(80), least=1), "the layers that sound", ())
@@ -126,6 +133,15 @@ class ExerciseDefinition(Written):
     tempo: TempoSteps | None = key(Record(TempoSteps), "tempos to climb", None)
     repeats: int | None = key(Whole(1, 99, "a count"), "how often it is played", None)
     noun: ClassVar[str] = "exercise"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LadderDefinition(Written):
+    """What the ladder that the program makes may hold."""
+
+    without: tuple[ExerciseKind, ...] = key(ListOf(EXERCISE_KIND, least=1), "kinds of exercise that are left out", ())
+    most: int | None = key(Whole(1, 40, "a number of exercises"), "how many exercises it has at most", None)
+    noun: ClassVar[str] = "ladder"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,6 +185,7 @@ class GrooveDefinition(Written):
     exercises: tuple[ExerciseDefinition, ...] = key(
         ListOf(Record(ExerciseDefinition)), "the exercises; left out, the ladder is made", ()
     )
+    ladder: LadderDefinition | None = key(Record(LadderDefinition), "what the ladder that is made may hold", None)
     listen: tuple[CardDefinition, ...] = key(ListOf(Record(CardDefinition), most=3), "what to listen for", ())
     questions: tuple[QuestionDefinition, ...] = key(
         ListOf(Record(QuestionDefinition)), "questions, answered at the back", ()

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from engraver.chapters.cells import figure_of, is_barwise, regroup
-from engraver.chapters.exercises.draft import Draft, Lesson
+from engraver.chapters.exercises.draft import Draft
+from engraver.chapters.exercises.lesson import Lesson
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
@@ -14,7 +15,7 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
         return
     first = next((layer.name for layer in lesson.groove.layers if layer.cycles), None)
     passage = regroup(figure_of(lesson.groove, lesson.facts), lesson.facts)
-    if first is None or passage is None or not passage.groove.keep([first]).strokes:
+    if first is None or passage is None:
         return
     bar = passage.groove.bars[0].span
     groove = passage.groove.keep([first]).slice(bar)

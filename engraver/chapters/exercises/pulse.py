@@ -1,0 +1,21 @@
+"""The count and the pulse: what keeps the time, while the beats are counted aloud."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from engraver.chapters.exercises.draft import Draft
+from engraver.chapters.exercises.lesson import Lesson
+from engraver.chapters.exercises.windows import of_lanes, shortest_loop
+
+LEAST = 2  # strokes a bar that make a pulse
+
+
+def drafts(lesson: Lesson) -> Iterable[Draft]:
+    lanes = lesson.facts.timekeepers or lesson.facts.meter_lanes
+    say = lesson.words
+    task = "exercise pulse task" if lesson.facts.timekeepers else "exercise pulse backbeat task"
+    pulse = shortest_loop(of_lanes(lesson.steady, lanes))
+    if len(pulse.strokes) < LEAST * len(pulse.bars):
+        return
+    yield Draft(say("exercise pulse"), say(task), pulse, lesson.start, counted=True)

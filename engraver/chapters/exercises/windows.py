@@ -1,0 +1,118 @@
+"""Windows of a groove: some bars, as few as make it when they are repeated, one turn of its pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection
+from dataclasses import replace
+from fractions import Fraction
+
+from engraver.analysis import Lane
+from engraver.analysis.pulse import period
+from engraver.chapters.cells import meter_of, plain_step
+from engraver.rhythm import Groove, Instrument, Layer, Role, Span, Stroke
+
+SHORT = 6  # steps; what is shorter goes round several times before it is repeated
+ENOUGH = 12  # steps that it then has at least
+LONGEST = 24  # steps of a bar that a student can still survey
+
+
+def bars(groove: Groove, first: int, last: int) -> Groove:
+    """The bars from ``first`` to ``last``, both included, as a groove of their own."""
+    return groove.slice(Span(groove.bars[first].start, groove.bars[last].span.end))
+
+
+def as_loop(groove: Groove) -> Groove:
+    """As it is played, repeats written out; a loop begins on its first whole bar."""
+    played = groove.performed() if groove.repeats else groove
+    return played.slice(Span(groove.pickup, played.length)) if groove.pickup else played
+
+
+def is_steady(layer: Layer, fills: Collection[str]) -> bool:
+    """No fill, and nothing that takes strokes away."""
+    return layer.role is not Role.FILL and not layer.silences and layer.name not in fills
+
+
+def of_lanes(groove: Groove, lanes: Collection[Lane]) -> Groove:
+    """The strokes of these lanes."""
+    return _where(groove, lambda layer, instrument: Lane(layer, instrument) in lanes)
+
+
+def of_instruments(groove: Groove, wanted: Collection[Instrument]) -> Groove:
+    """What these instruments play, with all that a layer silences still silent."""
+    return groove.only(lambda stroke: stroke.instrument in wanted)
+
+
+def _where(groove: Groove, wanted: Callable[[str, Instrument], bool]) -> Groove:
+    layers = tuple(
+        replace(layer, strokes=tuple(s for s in layer.strokes if wanted(layer.name, s.instrument)))
+        for layer in groove.layers
+    )
+    return replace(groove, layers=layers)
+
+
+def shortest_loop(groove: Groove) -> Groove:
+    """As few bars from the start as make the groove when they are repeated."""
+    held = _held(groove)
+    for count in range(1, len(held)):
+        if len(held) % count == 0 and all(held[i] == held[i % count] for i in range(count, len(held))):
+            return bars(groove, 0, count - 1)
+    return groove
+
+
+def _held(groove: Groove) -> list[tuple[object, ...]]:
+    """What each bar holds, told from its own start."""
+    strokes = groove.strokes
+    held: list[tuple[object, ...]] = []
+    at = 0
+    for bar in groove.bars:
+        begin = at
+        while at < len(strokes) and strokes[at].onset < bar.span.end:
+            at += 1
+        within = tuple(replace(stroke, onset=stroke.onset - bar.start) for stroke in strokes[begin:at])
+        held.append((bar.meter, bar.length, within))
+    return held
+
+
+def sounding_part(groove: Groove, strokes: tuple[Stroke, ...]) -> Span:
+    """The fewest bars, a half or a quarter of all, in which all of these strokes lie; else everything."""
+    count, found = len(groove.bars), groove.span
+    for parts in (2, 4):
+        if count % parts or not strokes:
+            break
+        size = count // parts
+        spans = (Span(groove.bars[n].start, groove.bars[n + size - 1].span.end) for n in range(0, count, size))
+        found = next((span for span in spans if all(s.onset in span for s in strokes)), found)
+    return found
+
+
+def rounds(steps: int) -> int:
+    """How often so many steps are written out, so that a loop is more than a blink."""
+    return -(-ENOUGH // steps) if steps < SHORT else 1
+
+
+def turn(groove: Groove, step: Fraction) -> tuple[Groove, Fraction]:
+    """One turn of what the groove's strokes repeat, barred by itself, and the factor of its times.
+
+    Where the turn is no shorter than a bar or too long to be surveyed, it is the shortest loop of bars.
+    """
+    steps = _turn_steps(groove, step)
+    first = groove.bars[0].length / step
+    if steps is None or first % steps == 0 or steps % first == 0:
+        return shortest_loop(groove), Fraction(1)
+    times = min(rounds(steps), int(groove.phrase / step) // steps)
+    factor, unit = plain_step(step)
+    window = groove.slice(Span(Fraction(0), steps * times * step))
+    meters = (meter_of(steps, unit, times),)
+    return (window.regroup(meters) if factor == 1 else window.scale(factor, meters)), factor
+
+
+def _turn_steps(groove: Groove, step: Fraction) -> int | None:
+    """The fewest steps after which the strokes of the phrase come again; None where they don't or it is long."""
+    count = int(groove.phrase / step)
+    rows: list[list[object]] = [[] for _ in range(count)]
+    for stroke in groove.strokes:
+        place, rest = divmod(stroke.onset, step)
+        if place < count:
+            rows[place].append((rest, stroke.instrument, stroke.touch, stroke.ornament))
+    steps = period(rows)
+    return steps if 2 * steps <= count and steps <= LONGEST else None

@@ -1,0 +1,117 @@
+"""An exercise between two of the ladder, where the step from one to the other is too wide.
+
+Two rungs in, a rung between them out: half of the bars of the harder one, or half of the strokes that it adds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from engraver.chapters.cells import ribbons_in
+from engraver.chapters.exercises import Draft
+from engraver.chapters.exercises.windows import as_loop
+from engraver.chapters.grading import Grader
+from engraver.chapters.rungs import Rung, essence
+from engraver.rhythm import Groove, Span, Stroke
+from engraver.style import Words
+
+WIDEST = Fraction(1, 4)  # of the whole groove's difficulty
+
+
+def without_wide_steps(ladder: Sequence[Rung], grader: Grader, say: Words, most: int) -> list[Rung]:
+    """The ladder with a rung put in where one rises too far above all before it; ``most`` rungs, widest steps first."""
+    steps = [step for step in _steps(ladder) if step.width > WIDEST * ladder[-1].difficulty]
+    known = [essence(rung.draft) for rung in ladder]
+    between: dict[int, Rung] = {}
+    for step in sorted(steps, key=lambda step: (-step.width, step.index)):
+        if len(ladder) + len(between) < most and (found := halfway(step.low, step.high, grader, say, known)):
+            between[step.index] = found
+            known.append(essence(found.draft))
+    return [rung for index, high in enumerate(ladder) for rung in (between.get(index), high) if rung]
+
+
+@dataclass(frozen=True, slots=True)
+class _Step:
+    """To the rung at ``index`` from the hardest before it."""
+
+    index: int
+    low: Rung
+    high: Rung
+
+    @property
+    def width(self) -> Fraction:
+        return self.high.difficulty - self.low.difficulty
+
+
+def _steps(ladder: Sequence[Rung]) -> Iterator[_Step]:
+    for index in range(1, len(ladder)):
+        yield _Step(index, max(ladder[:index], key=lambda rung: rung.difficulty), ladder[index])
+
+
+def halfway(low: Rung, high: Rung, grader: Grader, say: Words, known: Iterable[object] = ()) -> Rung | None:
+    """Of the ways to halve the step, the one that lies nearest to its middle; None where none lies between."""
+    middle, taken = (low.difficulty + high.difficulty) / 2, set(known)
+    found = [
+        replace(high, draft=draft, difficulty=difficulty, between=True)
+        for draft in (*_half_of_the_bars(high.draft, say), *_half_of_the_strokes(low.draft, high.draft, say))
+        if draft.groove.strokes and essence(draft) not in taken
+        if low.difficulty < (difficulty := grader.difficulty(draft)) < high.difficulty
+    ]
+    return min(found, key=lambda rung: abs(rung.difficulty - middle), default=None)
+
+
+def _half_of_the_bars(draft: Draft, say: Words) -> Iterator[Draft]:
+    """The first half, and the second. What stands under two bar lines stays whole."""
+    loop = as_loop(draft.groove)
+    start, count = draft.groove.pickup, len(loop.bars)
+    if draft.twin or count < 2:
+        return
+    half = count // 2
+    for title, first, last in (("exercise first bars", 0, half - 1), ("exercise last bars", count - half, count - 1)):
+        span = Span(loop.bars[first].start, loop.bars[last].span.end)
+        offset = draft.offset + (start + span.start) / draft.scale
+        yield replace(
+            draft,
+            title=say(title, title=draft.title),
+            task=say("exercise half bars task"),
+            groove=loop.slice(span),
+            offset=offset,
+            ribbons=ribbons_in(draft.ribbons, span.shift(start)),
+            said=_in_span(draft.said, span.shift(start)),
+        )
+
+
+def _in_span(said: Iterable[tuple[Fraction, str]], span: Span) -> tuple[tuple[Fraction, str], ...]:
+    return tuple((onset - span.start, word) for onset, word in said if onset in span)
+
+
+def _half_of_the_strokes(low: Draft, high: Draft, say: Words) -> Iterator[Draft]:
+    """What the harder one has more, on the strong places only; the rest of it is known."""
+    same_window = (low.offset, low.scale, low.groove.bars) == (high.offset, high.scale, high.groove.bars)
+    known = {_key(stroke) for stroke in low.groove.strokes}
+    new = [stroke for stroke in high.groove.strokes if _key(stroke) not in known]
+    if not same_window or high.twin or len(new) < 2:
+        return
+    strong = sorted(new, key=lambda stroke: (_weakness(high.groove, stroke), stroke.order))
+    left_out = {_key(stroke) for stroke in strong[(len(new) + 1) // 2 :]}
+    kept = high.groove.only(lambda stroke: _key(stroke) not in left_out)
+    yield replace(
+        high,
+        title=say("exercise strong", title=high.title),
+        task=say("exercise strong task"),
+        groove=kept,
+        said=(),
+    )
+
+
+def _key(stroke: Stroke) -> tuple[object, ...]:
+    return stroke.onset, stroke.instrument, stroke.touch, stroke.ornament
+
+
+def _weakness(groove: Groove, stroke: Stroke) -> tuple[int, bool]:
+    """0 on a beat, more the finer the division that the stroke falls on; ghosts after the strokes that are heard."""
+    bar = groove.bars[groove.bar_at(stroke.onset)]
+    beat = next(span for span in bar.meter.beat_spans(bar.start) if stroke.onset in span)
+    return ((stroke.onset - beat.start) / beat.length).denominator, stroke.is_ghost
