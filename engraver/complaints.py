@@ -8,7 +8,6 @@ from engraver import definition, lilypond
 from engraver.engraving import Complaint, Engraved
 from engraver.errors import EngravingError, Position, Problem
 from engraver.planning import Chapter
-from engraver.rhythm import Limbs
 
 
 def refuse(made: Iterable[Chapter], results: Mapping[str, Engraved]) -> None:
@@ -45,11 +44,7 @@ def _problem(chapter: Chapter | None, result: Engraved, complaint: Complaint) ->
     origin = lilypond.origin(line)
     if chapter is None or origin is None:
         return Problem(title_place(chapter), f"{result.job.name}: LilyPond says: {complaint}")
-    kit = [i for i in chapter.plan.groove.instruments if _limbs(chapter, i.name) is origin.limbs]
+    kit = [i for i in chapter.plan.groove.instruments if chapter.source.voice(i) is origin.voice]
     place = definition.origin(chapter.definition.groove, origin.span, kit)
     bar = f"bar {origin.bar}" if origin.bar else "the pickup"
-    return Problem(place, f"{origin.part}, {bar}, {origin.limbs.value}: LilyPond says: {complaint.message}")
-
-
-def _limbs(chapter: Chapter, instrument: str) -> Limbs:
-    return next(row.limbs for row in chapter.source.kit.rows if row.instrument.name == instrument)
+    return Problem(place, f"{origin.part}, {bar}, {origin.voice.value} voice: LilyPond says: {complaint.message}")

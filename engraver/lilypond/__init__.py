@@ -5,8 +5,8 @@ from engraver.lilypond.chapter import ChapterSource, chapter
 from engraver.lilypond.fonts import font_folders
 from engraver.lilypond.furniture import Filled, PageFurniture, furniture
 from engraver.lilypond.laid_out import laid_out, lay_out
-from engraver.lilypond.score import Origin, origin
 from engraver.lilypond.source import Source
+from engraver.lilypond.staff import Origin, origin
 from engraver.lilypond.templates import design_folder, include_folders
 
 __all__ = [

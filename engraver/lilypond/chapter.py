@@ -10,16 +10,19 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import quote
 
-from engraver.analysis import CellReading
+from engraver.analysis import PRIME, CellReading
 from engraver.chapters import CellCard, ChapterPlan, Exercise, Passage
+from engraver.chapters.cells import ribbons
 from engraver.lilypond import facts as told
 from engraver.lilypond.notes import Sound, note_names, sounds_of
 from engraver.lilypond.passage import Engravable, Setting, engravable
 from engraver.lilypond.prose import all_words, blocks
-from engraver.lilypond.rows import bar_starts, counting, sticking, words_at
+from engraver.lilypond.rows import Row, bar_starts, counting, said, sticking, words_at
 from engraver.lilypond.source import Source, symbol
 from engraver.lilypond.templates import fill
-from engraver.rhythm import Groove
+from engraver.lilypond.tempo import tempo_lead
+from engraver.notation import VoiceName, voice_of
+from engraver.rhythm import Groove, Instrument
 from engraver.style import Counting, Kit, Style, Words
 
 TEXT_WIDTH = 122.0
@@ -38,18 +41,22 @@ class ChapterSource:
     text: Source
     staves: Mapping[str, Source]
     names: Mapping[Sound, str]
-    kit: Kit
+    style: Style
+
+    def voice(self, instrument: Instrument) -> VoiceName:
+        """The voice that the instrument is written in."""
+        return voice_of(instrument, self.style)
 
 
 def main_width(style: Style) -> float:
-    return style.paper.width - SIDES
+    return style.page.width - SIDES
 
 
 def page(style: Style, names: Mapping[Sound, str], looks: Iterable[tuple[str, int, bool]] = ()) -> dict[str, Any]:
     """What every source of a design begins with."""
     return {
-        "width": style.paper.width,
-        "height": style.paper.height,
+        "width": style.page.width,
+        "height": style.page.height,
         "staff": style.staff_size,
         "ghosts": symbol(style.ghosts.value),
         "colours": style.colours,
@@ -68,12 +75,12 @@ def kit_rows(kit: Kit, names: Mapping[Sound, str]) -> tuple[tuple[str, str, str,
 
 
 def cell_looks(cells: CellReading | None) -> tuple[tuple[str, int, bool], ...]:
-    """Letter, number of its colour, solid? A changed form of another cell is hollow."""
+    """Letter, number of its colour, solid? A changed form of another cell is hollow; with a prime it has its colour."""
     if cells is None:
         return ()
     letters = sorted({*cells.skeleton, *cells.full}, key=lambda letter: (len(letter), letter))
     based = {cell.letter: cell.base for cell in cells.cells}
-    return tuple((x, index, based.get(x, x) == x) for index, x in enumerate(letters))
+    return tuple((x, letters.index(x.rstrip(PRIME)), based.get(x, x) == x) for x in letters)
 
 
 def chapter(plan: ChapterPlan, style: Style, say: Words) -> ChapterSource:
@@ -85,7 +92,7 @@ def chapter(plan: ChapterPlan, style: Style, say: Words) -> ChapterSource:
     text = fill(
         style.design, "chapter.ly.j2", say=say, page=page(style, names, cell_looks(plan.facts.cells)), chapter=values
     )
-    return ChapterSource(text, view.staves, names, style.kit)
+    return ChapterSource(text, view.staves, names, style)
 
 
 class _View:
@@ -100,14 +107,14 @@ class _View:
         plan, say = self._plan, self._say
         definition = plan.definition
         letters = told.letters(plan, say, self._setting.width)
-        picture = told.picture(plan, say, self._style.kit)
+        picture = told.picture(plan, self._style, say)
         return {
             "anchor": anchor("chapter", plan.name),
             "title": definition.title,
             "subtitle": definition.subtitle,
             "text": blocks(definition.text),
             "text_width": TEXT_WIDTH,
-            "facts": told.facts(plan, say),
+            "facts": told.facts(plan, self._style, say),
             "findings": plan.findings,
             "ruler": told.ruler(plan, say),
             "whole": self._whole(),
@@ -136,8 +143,10 @@ class _View:
         groove = self._plan.groove
         shown = {Counting.NONE: 0, Counting.FIRST_BAR: 1, Counting.ALL: len(groove.bars)}[self._style.counting]
         first = 1 if groove.pickup else 0
-        count = counting(groove, groove.bars[first : first + shown], self._say)
-        return self._engravable(self._plan.whole, ((count,) if count else ()) + self._rows(groove))
+        count = counting(groove, groove.bars[first : first + shown], self._style, self._say)
+        rows = ((count,) if count else ()) + self._rows(groove)
+        letters = ribbons(groove, self._plan.facts) if told.sure_cells(self._plan) else ()
+        return self._engravable(self._plan.whole, rows, cells=letters, numbered=True)
 
     def _regrouped(self) -> dict[str, Any] | None:
         passage = self._plan.regrouped
@@ -176,7 +185,7 @@ class _View:
             "steps": words_at(steps, groove.length),
             "width": width,
             "difference": told.difference(card, say),
-            "words": told.cell_words(card, self._style.kit, say),
+            "words": told.cell_words(card, say),
         }
 
     def _questions(self) -> tuple[dict[str, Any], ...]:
@@ -189,7 +198,6 @@ class _View:
         return tuple(self._exercise(n, e) for n, e in enumerate(self._plan.exercises, start=1))
 
     def _exercise(self, number: int, exercise: Exercise) -> dict[str, Any]:
-        log, dots = told.printed_beat(exercise.passage.groove.tempo.beat)
         return {
             "anchor": anchor("exercise", self._plan.name, str(number)),
             "number": str(number),
@@ -197,9 +205,16 @@ class _View:
             "chips": exercise.letters[:4],
             "title": exercise.title,
             "task": all_words(exercise.task),
-            "beat_log": log,
-            "beat_dots": dots,
+            "beat": tempo_lead(exercise.passage.groove.tempo.beat, self._style.tempo, self._say),
             "tempi": exercise.tempi[:9],
-            "count": self._say("times", n=exercise.passage.repeats),
-            "score": self._engravable(exercise.passage, self._rows(exercise.passage.groove)),
+            "count": self._say("times", n=exercise.repeats),
+            "score": self._engravable(exercise.passage, self._under(exercise)),
+            "twin": self._engravable(exercise.twin, self._rows(exercise.twin.groove)) if exercise.twin else None,
         }
+
+    def _under(self, exercise: Exercise) -> tuple[Row, ...]:
+        """What is said or counted, then the sticking."""
+        groove = exercise.passage.groove
+        rows = [said(exercise.said, groove, self._say)] if exercise.said else []
+        count = counting(groove, groove.bars, self._style, self._say) if exercise.counted else None
+        return (*rows, *((count,) if count else ()), *self._rows(groove))

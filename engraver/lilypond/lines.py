@@ -33,12 +33,15 @@ class Lines:
         return frozenset(ends[3:-2:4]) if len(ends) > WHOLE else frozenset()
 
 
-def lines(groove: Groove, width: float, *, roomy: bool) -> Lines:
-    """Fill lines with whole bars, as evenly as they allow; a step is never narrower than the page design's least."""
+def lines(groove: Groove, width: float, *, roomy: bool, most: int = 0) -> Lines:
+    """Fill lines with whole bars, as evenly as they allow; a step is never narrower than the page design's least.
+
+    ``most``: bars of a line at most, fewer where they have no room; 0 for as many as have.
+    """
     grid = finest(groove)
     least = max(ROOMY if roomy else CLOSE, (ROOMY if roomy else CLOSE) * float(grid / FASTEST) * 0.8)
     lengths = [float(bar.length / grid) * least + BAR_LINE for bar in groove.bars]
-    rows = _even(_greedy(lengths, width - PREFIX), lengths)
+    rows = _even(_greedy(lengths, width - PREFIX, most or len(lengths)), lengths)
     longest = max(sum(float(groove.bars[i].length / grid) for i in row) for row in rows)
     bars = max(len(row) for row in rows)
     step = (width - PREFIX - bars * BAR_LINE) / longest
@@ -53,11 +56,11 @@ def finest(groove: Groove) -> Fraction:
     return max(groove.step, Fraction(1, 32))
 
 
-def _greedy(lengths: Sequence[float], room: float) -> list[list[int]]:
+def _greedy(lengths: Sequence[float], room: float, most: int) -> list[list[int]]:
     rows: list[list[int]] = []
     used = 0.0
     for index, length in enumerate(lengths):
-        if not rows or used + length > room:
+        if not rows or used + length > room or len(rows[-1]) == most:
             rows.append([])
             used = 0.0
         rows[-1].append(index)

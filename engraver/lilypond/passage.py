@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import accumulate
 
-from engraver.chapters import Passage
+from engraver.chapters import Passage, Ribbon
 from engraver.lilypond.lines import finest, lines
 from engraver.lilypond.notes import Sound
 from engraver.lilypond.rows import Row
-from engraver.lilypond.score import Staff, staff_text
-from engraver.lilypond.source import Source, pair
+from engraver.lilypond.score import staff_text
+from engraver.lilypond.source import Source, pair, symbol
+from engraver.lilypond.staff import Staff
 from engraver.notation import write
 from engraver.rhythm import Groove
-from engraver.style import Style
+from engraver.style import BarNumbers, Style
 
 MM_PER_POINT = 25.4 / 72.27  # LilyPond's point
 
@@ -31,6 +34,7 @@ class Engravable:
     increment: float
     ragged: str
     lines: int
+    bar_numbers: Source  # none, lines or all
 
     @property
     def has_tuplets(self) -> bool:
@@ -56,12 +60,15 @@ def engravable(
     rows: tuple[Row, ...] = (),
     *,
     fresh: frozenset[tuple[Fraction, str]] = frozenset(),
+    cells: tuple[Ribbon, ...] | None = None,
+    numbered: bool = False,
     ending: str = "|.",
 ) -> Engravable:
-    groove = passage.groove
+    """``cells`` colour the heads, where the style wants that; left out, they are those of the passage's ribbons."""
+    groove, style = passage.groove, setting.style
     roomy = bool(rows) and any(row.kind == "plain" for row in rows)
     roomy = roomy or any(s.ornament and s.ornament.graces for s in groove.strokes)
-    layout = lines(groove, setting.width, roomy=roomy)
+    layout = lines(groove, setting.width, roomy=roomy, most=style.bars_per_line)
     staff = Staff(
         part=passage.name,
         names=setting.names,
@@ -72,18 +79,33 @@ def engravable(
         repeats=passage.repeats,
         first_bar=0 if groove.pickup else 1,
         fresh=fresh,
+        cells=_letters(groove, passage.ribbons if cells is None else cells) if style.coloured_notes else {},
+        counts={repeat.times: style.say("times", n=repeat.times) for repeat in groove.repeats},
+        accents=style.accents,
         ending="" if passage.repeats > 1 or _ends_in_repeat(groove) else ending,
     )
     return Engravable(
         passage.name,
-        staff_text(write(groove, setting.style), staff),
+        staff_text(write(groove, style), staff),
         tuple(_ribbon(r.letter, r.length, r.cut) for r in passage.ribbons),
         rows,
         finest(groove),
-        _increment(layout.step, setting.style.staff_size),
+        _increment(layout.step, style.staff_size),
         layout.ragged,
         len(layout.breaks),
+        symbol((style.bar_numbers if numbered else BarNumbers.NONE).name.lower()),
     )
+
+
+def _letters(groove: Groove, cells: tuple[Ribbon, ...]) -> Mapping[Fraction, str]:
+    """The cell of every moment at which something is struck under one."""
+    ends = tuple(accumulate(ribbon.length for ribbon in cells))
+    found = {}
+    for onset in sorted({stroke.onset for stroke in groove.strokes}):
+        index = bisect_right(ends, onset)
+        if index < len(cells) and cells[index].letter:
+            found[onset] = str(cells[index].letter)
+    return found
 
 
 def _ends_in_repeat(groove: Groove) -> bool:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from engraver.lilypond.items import note_text
 from engraver.lilypond.notes import Sound, note_names, sounds_of
-from engraver.lilypond.score import Staff, note_text
 from engraver.lilypond.source import Source
+from engraver.lilypond.staff import Staff
 from engraver.notation import Head, Note, Value
 from engraver.rhythm import Limbs, Ornament, Stroke, Touch
 from engraver.style import Kit, Words

@@ -12,6 +12,7 @@ from engraver.notation.score import (
     Voice,
     VoiceName,
 )
+from engraver.notation.voices import voice_of
 from engraver.notation.write import write
 
 __all__ = [
@@ -25,5 +26,6 @@ __all__ = [
     "Value",
     "Voice",
     "VoiceName",
+    "voice_of",
     "write",
 ]

@@ -13,7 +13,7 @@ from engraver.rhythm import Meter, Ornament, Span, Stroke, Tempo
 
 
 class VoiceName(Enum):
-    UPPER = "upper"  # stems up: the hands
+    UPPER = "upper"  # stems up: the hands, or everything
     LOWER = "lower"  # stems down: the feet
 
 
@@ -47,12 +47,16 @@ class Head:
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """Heads on one stem. ``beam`` opens or closes a beam here; None: no beam, or in the middle of one."""
+    """Heads on one stem. ``beam`` opens or closes a beam here; None: no beam, or in the middle of one.
+
+    ``parts``: only the first beam goes on from here to the next note; the others end, so that the eighths show.
+    """
 
     onset: Fraction
     value: Value
     heads: tuple[Head, ...]
     beam: Beam | None = None
+    parts: bool = False
 
     @property
     def is_accent(self) -> bool:
@@ -109,7 +113,8 @@ class Voice:
 class StaffBar:
     """One bar on the staff. ``meter`` is printed where ``new_meter``; ``span`` is sounding time in the groove.
 
-    ``closes_repeat`` stands on the last bar of the run, its endings included.
+    ``closes_repeat`` stands on the last bar of the run, its endings included. ``like_last``: stroke for stroke the bar
+    before it, so that a repeat sign may stand for it.
     """
 
     span: Span
@@ -121,6 +126,7 @@ class StaffBar:
     closes_repeat: int = 0
     ending: int = 0  # the first, second ... ending begins here
     section: str = ""
+    like_last: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
-"""Hands from feet: the strokes of a groove as the chords of two voices.
+"""Hands from feet: the strokes of a groove as the chords of two voices, or of one.
 
-In: a groove and the kit, whose rows say which limbs play what. Out: `Chord`s of each voice, in order of time. Doubles
-that one slash on the stem cannot show (the rest of the chord is not doubled, a stroke comes too soon, a bar line falls
-in between) are already written out as two strokes.
+In: a groove and a style, whose kit says which way the stems of an instrument go. Out: `Chord`s of each voice, in order
+of time. Doubles that one slash on the stem cannot show (the rest of the chord is not doubled, a stroke comes too soon,
+a bar line falls in between) are already written out as two strokes.
 """
 
 from __future__ import annotations
@@ -15,10 +15,10 @@ from itertools import groupby
 
 from engraver.notation.faults import double_past_the_end, struck_twice
 from engraver.notation.score import VoiceName
-from engraver.rhythm import Groove, Limbs, Ornament, Stroke, Touch
-from engraver.style import Kit
+from engraver.rhythm import Groove, Instrument, Ornament, Stroke, Touch
+from engraver.style import Stem, Style, Voices
 
-VOICE_OF: Mapping[Limbs, VoiceName] = {Limbs.HANDS: VoiceName.UPPER, Limbs.FEET: VoiceName.LOWER}
+VOICE_OF: Mapping[Stem, VoiceName] = {Stem.UP: VoiceName.UPPER, Stem.DOWN: VoiceName.LOWER}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +45,26 @@ class Chord:
         )
 
 
-def voices(groove: Groove, kit: Kit) -> dict[VoiceName, tuple[Chord, ...]]:
+def voice_of(instrument: Instrument, style: Style) -> VoiceName:
+    """The voice that an instrument is written in; where there is one, all stems go up."""
+    return VoiceName.UPPER if style.voices is Voices.ONE else VOICE_OF[style.kit[instrument].stems]
+
+
+def voice_names(style: Style) -> tuple[VoiceName, ...]:
+    return (VoiceName.UPPER,) if style.voices is Voices.ONE else tuple(VoiceName)
+
+
+def voices(groove: Groove, style: Style) -> dict[VoiceName, tuple[Chord, ...]]:
     """The chords of each voice, lowest head first. Raises NotationError for a double that has no room."""
-    rows = {row.instrument: row for row in kit.rows}
-    split: dict[VoiceName, list[Stroke]] = {name: [] for name in VoiceName}
+    rows = {row.instrument: row for row in style.kit.rows}
+    missing = [str(instrument) for instrument in groove.instruments if instrument not in rows]
+    assert not missing, f"no kit row for {', '.join(missing)}"
+    own_voice = {instrument: voice_of(instrument, style) for instrument in groove.instruments}
+    split: dict[VoiceName, list[Stroke]] = {name: [] for name in voice_names(style)}
     strokes, span = groove.strokes, groove.span
     assert not strokes or (strokes[0].onset in span and strokes[-1].onset in span), f"{groove.title} leaves its bars"
     for stroke in strokes:
-        assert stroke.instrument in rows, f"no kit row for {stroke.instrument}"
-        split[VOICE_OF[rows[stroke.instrument].limbs]].append(stroke)
+        split[own_voice[stroke.instrument]].append(stroke)
     for own in split.values():
         own.sort(key=lambda stroke: (stroke.onset, rows[stroke.instrument].position))
     bar_lines = [bar.span.end for bar in groove.bars]

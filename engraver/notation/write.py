@@ -15,6 +15,7 @@ from engraver.notation.faults import is_pickup, no_value
 from engraver.notation.score import Rest, Score, StaffBar, Value, Voice, VoiceName
 from engraver.notation.spelling import spell
 from engraver.notation.tuplets import Unwritable
+from engraver.notation.repeats import is_like_last
 from engraver.notation.voices import Chord, voices
 from engraver.rhythm import Bar, Groove, Span, Tuplet
 from engraver.style import Rests, Style
@@ -23,8 +24,8 @@ WHOLE_BAR = Value(1)
 
 
 def write(groove: Groove, style: Style) -> Score:
-    """The groove on the staff, in two voices. Raises NotationError, naming bar and beat, for what cannot be written."""
-    chords = voices(groove, style.kit)
+    """The groove on the staff, in two voices or one. Raises NotationError, naming bar and beat."""
+    chords = voices(groove, style)
     bars = tuple(_staff_bar(groove, index, chords, style) for index in range(len(groove.bars)))
     return Score(bars, groove.step, groove.tempo)
 
@@ -36,7 +37,7 @@ def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, 
     tuplets = tuple({tuplet: None for tuplet in groove.tuplets if bar.span.covers(tuplet.span)})
     try:
         written = tuple(
-            _voice(name, own, bar, parts, tuplets) if own else _silent(name, bar, playing, chords, style)
+            _voice(name, own, bar, parts, tuplets, style) if own else _silent(name, bar, playing, chords, style)
             for name, own in playing.items()
         )
     except Unwritable as fault:
@@ -52,6 +53,7 @@ def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, 
         closes_repeat=next((repeat.times for repeat in repeats if repeat.last == index), 0),
         ending=next((repeat.endings.index(index) + 1 for repeat in repeats if index in repeat.endings), 0),
         section=next((section.name for section in groove.sections if section.first == index), ""),
+        like_last=style.repeat_bars and is_like_last(groove, index),
     )
 
 
@@ -74,6 +76,6 @@ def _silent(
 
 
 def _voice(
-    name: VoiceName, chords: tuple[Chord, ...], bar: Bar, parts: Sequence[Beat], tuplets: Sequence[Tuplet]
+    name: VoiceName, chords: tuple[Chord, ...], bar: Bar, parts: Sequence[Beat], tuplets: Sequence[Tuplet], style: Style
 ) -> Voice:
-    return Voice(name, beam(spell(chords, parts, bar.meter, tuplets), parts, bar.meter))
+    return Voice(name, beam(spell(chords, parts, bar.meter, tuplets), parts, bar.meter, style.beams))

@@ -3,33 +3,52 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
 
+from engraver.notation import VoiceName, voice_of
 from engraver.proof.difference import Found, describe
 from engraver.proof.due import DueColumn, columns, graces, look, signs, written_out
 from engraver.proof.ink import InkColumn, InkHead
-from engraver.rhythm import Groove, Limbs, Ornament, Stroke
+from engraver.rhythm import Groove, Ornament, Span, Stroke
 from engraver.style import Kit, Style
 
 
-def compare_ink(groove: Groove, style: Style, ink: Sequence[InkColumn]) -> Iterator[Found]:
+def compare_ink(
+    groove: Groove, style: Style, written: Sequence[InkColumn], repeated: Sequence[Fraction] = ()
+) -> Iterator[Found]:
+    """``repeated``: the beginnings of the bars that are a sign for the bar before them."""
+    ink = _with_repeated_bars(groove, written, repeated)
     left = list(ink)
-    for column in columns(tuple(_as_written(groove.strokes, style.kit, ink)), style.kit):
-        found = next((one for one in left if (one.onset, one.limbs) == (column.onset, column.limbs)), None)
+    for column in columns(tuple(_as_written(groove.strokes, style, ink)), style):
+        found = next((one for one in left if (one.onset, one.voice) == (column.onset, column.voice)), None)
         if found is not None:
             left.remove(found)
-        yield from _column(column, style, found or InkColumn(column.onset, column.limbs, (), frozenset()))
+        yield from _column(column, style, found or InkColumn(column.onset, column.voice, (), frozenset()))
     for extra in left:
         yield from _extra(extra)
 
 
-def _as_written(strokes: Sequence[Stroke], kit: Kit, ink: Sequence[InkColumn]) -> Iterator[Stroke]:
+def _with_repeated_bars(
+    groove: Groove, ink: Sequence[InkColumn], repeated: Sequence[Fraction]
+) -> tuple[InkColumn, ...]:
+    """What a player reads: under a sign the bar before it once more, which may be such a sign itself."""
+    read = list(ink)
+    for bar in groove.bars:
+        if bar.start in repeated:
+            last = Span(bar.start - bar.length, bar.start)
+            read += [replace(one, onset=one.onset + bar.length) for one in read if one.onset in last]
+    return tuple(read)
+
+
+def _as_written(strokes: Sequence[Stroke], style: Style, ink: Sequence[InkColumn]) -> Iterator[Stroke]:
     """A double is a slash on its stem; where there is none, but a head half a step later, it is two strokes."""
-    slashed = {(one.onset, one.limbs) for one in ink if "double" in one.signs}
-    heads = {(one.onset, one.limbs, head.position) for one in ink for head in one.heads}
+    slashed = {(one.onset, one.voice) for one in ink if "double" in one.signs}
+    heads = {(one.onset, one.voice, head.position) for one in ink for head in one.heads}
     for stroke in strokes:
-        row = kit[stroke.instrument]
-        is_double = stroke.ornament is Ornament.DOUBLE and (stroke.onset, row.limbs) not in slashed
-        if is_double and (stroke.onset + stroke.step / 2, row.limbs, row.position) in heads:
+        row, voice = style.kit[stroke.instrument], voice_of(stroke.instrument, style)
+        is_double = stroke.ornament is Ornament.DOUBLE and (stroke.onset, voice) not in slashed
+        if is_double and (stroke.onset + stroke.step / 2, voice, row.position) in heads:
             yield from written_out(stroke)
         else:
             yield stroke
@@ -82,13 +101,13 @@ def _graces(due: DueColumn, kit: Kit, ink: InkColumn) -> Iterator[Found]:
 
 def _extra(column: InkColumn) -> Iterator[Found]:
     for head in column.heads:
-        yield Found(column.onset, f"{_shape(head)}{_stem(column.limbs)} is in the ink but not in the groove")
+        yield Found(column.onset, f"{_shape(head)}{_stem(column.voice)} is in the ink but not in the groove")
     if not column.heads:
         yield Found(column.onset, "grace notes or signs in the ink belong to no stroke")
 
 
-def _stem(limbs: Limbs | None) -> str:
-    return f" in the voice of the {limbs.value}" if limbs else ""
+def _stem(voice: VoiceName | None) -> str:
+    return f" in the {voice.value} voice" if voice else ""
 
 
 def _shape(head: InkHead) -> str:

@@ -8,8 +8,9 @@ from fractions import Fraction
 from itertools import groupby
 
 from engraver.chapters import Passage
-from engraver.rhythm import Bar, Groove, Instrument, Layer, Limbs, Ornament, Repeat, Stroke, Touch
-from engraver.style import GhostLook, Kit
+from engraver.notation import VoiceName, voice_of
+from engraver.rhythm import Bar, Groove, Instrument, Layer, Ornament, Repeat, Stroke, Touch
+from engraver.style import GhostLook, Kit, Style
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,10 +23,10 @@ class Due:
 
 @dataclass(frozen=True, slots=True)
 class DueColumn:
-    """What one pair of limbs strikes at one written moment."""
+    """What one voice strikes at one written moment."""
 
     onset: Fraction
-    limbs: Limbs
+    voice: VoiceName
     strokes: tuple[Stroke, ...]
 
 
@@ -73,13 +74,13 @@ def written_out(stroke: Stroke) -> tuple[Stroke, Stroke]:
     return first, replace(first, onset=stroke.onset + stroke.step / 2, touch=touch)
 
 
-def columns(strokes: tuple[Stroke, ...], kit: Kit) -> tuple[DueColumn, ...]:
+def columns(strokes: tuple[Stroke, ...], style: Style) -> tuple[DueColumn, ...]:
     def column(stroke: Stroke) -> tuple[Fraction, str]:
-        return stroke.onset, kit[stroke.instrument].limbs.value
+        return stroke.onset, voice_of(stroke.instrument, style).value
 
     return tuple(
-        DueColumn(onset, Limbs(limbs), tuple(together))
-        for (onset, limbs), together in groupby(sorted(strokes, key=column), key=column)
+        DueColumn(onset, VoiceName(voice), tuple(together))
+        for (onset, voice), together in groupby(sorted(strokes, key=column), key=column)
     )
 
 

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
+from engraver.notation import VoiceName
 from engraver.proof.source import Lines
-from engraver.rhythm import Limbs
 
 # Heads by the end of their glyph's name, whatever the length of the note.
 HEADS: Mapping[str, str] = {
@@ -52,7 +52,7 @@ class InkColumn:
     """What one voice strikes at a written moment. ``graces``: the columns of grace notes before it, in order."""
 
     onset: Fraction
-    limbs: Limbs | None
+    voice: VoiceName | None
     heads: tuple[InkHead, ...]
     signs: frozenset[str]
     graces: tuple[tuple[InkHead, ...], ...] = ()
@@ -78,6 +78,14 @@ def columns(file: Path, lines: Lines) -> Mapping[str | None, tuple[InkColumn, ..
     return {name: tuple(_with_graces(records)) for name, records in found.items()}
 
 
+def repeated_bars(file: Path, lines: Lines) -> Mapping[str | None, tuple[Fraction, ...]]:
+    """By passage: where the bars begin that are a sign for the bar before them."""
+    found: dict[str | None, list[Fraction]] = defaultdict(list)
+    for line, moment in re.findall(r"^repeated (\d+) (\S+)$", file.read_text("utf-8"), re.MULTILINE):
+        found[lines.passage(int(line))].append(Fraction(moment))
+    return {name: tuple(moments) for name, moments in found.items()}
+
+
 def _with_graces(records: Iterable[_Record]) -> Iterator[InkColumn]:
     """Grace notes stand on the line of the source, and at the moment, of the note they lead to."""
     together: dict[tuple[int, Fraction], list[_Record]] = defaultdict(list)
@@ -87,8 +95,8 @@ def _with_graces(records: Iterable[_Record]) -> Iterator[InkColumn]:
         graces = tuple(r.heads for r in sorted(group, key=lambda r: r.grace) if r.grace)
         plain = [record for record in group if not record.grace]
         for record in plain:
-            limbs = {1: Limbs.HANDS, -1: Limbs.FEET}.get(record.stem)
-            yield InkColumn(record.moment, limbs, record.heads, record.signs, graces)
+            voice = {1: VoiceName.UPPER, -1: VoiceName.LOWER}.get(record.stem)
+            yield InkColumn(record.moment, voice, record.heads, record.signs, graces)
         if not plain:
             yield InkColumn(group[0].moment, None, (), frozenset(), graces)
 

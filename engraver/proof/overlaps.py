@@ -57,25 +57,22 @@ BY_DESIGN = (
 )
 
 # What is drawn on the five lines, because it belongs there. Anything else that meets a line of the staff is a fault.
-ON_THE_STAFF = frozenset(
-    [
-        "NoteHead",
-        "Stem",
-        "Beam",
-        "Flag",
-        "Rest",
-        "MultiMeasureRest",
-        "Dots",
-        "Clef",
-        "TimeSignature",
-        "BarLine",
-        "Parentheses",
-        "StemTremolo",
-        "PercentRepeat",
-        "DoublePercentRepeat",
-        "LedgerLineSpanner",
-    ]
-)
+ON_THE_STAFF = {
+    "NoteHead",
+    "Stem",
+    "Beam",
+    "Flag",
+    "Rest",
+    "MultiMeasureRest",
+    "Dots",
+    "Clef",
+    "TimeSignature",
+    "BarLine",
+    "Parentheses",
+    "StemTremolo",
+    "PercentRepeat",
+    "LedgerLineSpanner",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from engraver.proof.compare_ink import compare_ink
 from engraver.proof.compare_sound import compare_sound
 from engraver.proof.difference import Difference, place, told
 from engraver.proof.drawn import things
-from engraver.proof.ink import columns
+from engraver.proof.ink import columns, repeated_bars
 from engraver.proof.overlaps import Overlap, overlaps
 from engraver.proof.regrouped import compare_regrouped
 from engraver.proof.sound import performances
@@ -51,10 +51,11 @@ def _compare(plan: ChapterPlan, style: Style, chapter: ChapterSource, engraved: 
     numbers = {name: number for number, name in enumerate(chapter.staves)}
     played = performances(engraved.with_suffix(".midi"), keys(chapter.names))
     inked = columns(_only(engraved, ".ink"), lines(chapter))
+    repeated = repeated_bars(_only(engraved, ".ink"), lines(chapter))
     for passage in plan.passages:
         found = [
             *compare_sound(passage, played.get(numbers.get(passage.name, -1))),
-            *compare_ink(passage.groove, style, inked.get(passage.name, ())),
+            *compare_ink(passage.groove, style, inked.get(passage.name, ()), repeated.get(passage.name, ())),
         ]
         if passage is plan.regrouped:
             found += compare_regrouped(plan.groove, passage)

@@ -30,8 +30,30 @@ choke = #(make-music 'TextScriptEvent 'text #{ \markup \fontsize #-1 \musicglyph
 % A page may end here. (An override comes too late: the column is there already.)
 mayTurn = { \overrideProperty Score.NonMusicalPaperColumn.page-break-permission #'allow }
 
+% Only the first beam goes on to the next note.
+partedRight = \set stemRightBeamCount = #1
+partedLeft = \set stemLeftBeamCount = #1
+% A head in the colour of its cell.
+inCell = #(define-music-function (name note) (string? ly:music?)
+  (let ((look (cell-look name))) #{ \tweak color #(if (caddr look) (car look) (cadr look)) #note #}))
+% The name of a section; one of a letter or two is framed.
+sectionName = #(define-music-function (name) (string?)
+  #{ \sectionLabel #(if (< (string-length name) 3) (markup #:box #:pad-markup 0.25 name) name) #})
+% How often what stands between the repeat signs is played, over the second of them.
+playedTimes = #(define-music-function (count) (string?)
+  #{ \once \override Score.TextMark.font-name = #sans-b \once \override Score.TextMark.font-size = #-1 \textEndMark #count #})
+% For a \context of a layout: "lines" numbers the first bar of each line but the first, "all" every bar.
+numberedBars = #(define-scheme-function (which) (symbol?)
+  #{ \with { \consists Bar_number_engraver
+      \override BarNumber.font-name = #sans \override BarNumber.font-size = #-2.5 \override BarNumber.color = #soft
+      \override BarNumber.padding = #0.8
+      \override BarNumber.break-visibility = #(if (eq? which 'all) end-of-line-invisible begin-of-line-visible)
+      barNumberVisibility = #(if (eq? which 'all) all-bar-numbers-visible first-bar-number-invisible) } #})
+
 upper = { \voiceOne \override Rest.staff-position = #3 \override MultiMeasureRest.staff-position = #0 }
-lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRest.staff-position = #-4 }
+lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRest.staff-position = #-4
+  % the sign for a repeated bar is printed once, by the upper voice
+  \omit PercentRepeat }
 
 #(define (centred-lyric grob)
   (ly:stencil-translate-axis (ly:stencil-aligned-to (lyric-text::print grob) X CENTER) 0.65 X))

@@ -4,8 +4,10 @@
 %   head POSITION GLYPH SIZE LOOK    staff position, 0 the middle line; SIZE as font size; LOOK ( or -
 %   sign WORD ...                    what is drawn of one sign of the column: glyph names, texts
 %   slashes COUNT WORD ...           a tremolo on the stem, and what is drawn in its place
+%   repeated LINE MOMENT             a bar that is a sign for the bar before it
 #(define ink-columns '())
 #(define ink-parentheses '())
+#(define ink-repeats '())
 #(define (ink-column-engraver context)
   (let ((heads '()) (signs '()))
     (define (see-sign engraver grob source) (set! signs (cons grob signs)))
@@ -24,6 +26,11 @@
   (make-engraver
     (acknowledgers
       ((parentheses-interface engraver grob source) (set! ink-parentheses (cons grob ink-parentheses))))))
+
+#(define (ink-repeats-engraver context)
+  (make-engraver
+    (acknowledgers
+      ((percent-repeat-interface engraver grob source) (set! ink-repeats (cons grob ink-repeats))))))
 
 #(define (ink-drawn grob)
   (let ((stencil (ly:grob-property grob 'stencil #f)))
@@ -68,11 +75,17 @@
             (if (pair? (car column)) (ink-stem first) 0))
     (for-each ink-write-head (car column))
     (for-each ink-write-sign (cdr column))))
+#(define (ink-write-repeat sign)
+  (if (and (ly:spanner? sign) (pair? (ink-drawn sign)))
+      (format #t "repeated ~a ~a\n" (ink-line sign) (ly:moment-main (grob::when (ly:spanner-bound sign LEFT))))))
 #(define (ink-write layout pages)
-  (with-output-to-file "source.ink" (lambda () (for-each ink-write-column (reverse ink-columns)))))
+  (with-output-to-file "source.ink"
+    (lambda ()
+      (for-each ink-write-repeat (reverse ink-repeats))
+      (for-each ink-write-column (reverse ink-columns)))))
 
 \layout {
-  \context { \DrumVoice \consists #ink-column-engraver }
+  \context { \DrumVoice \consists #ink-column-engraver \consists #ink-repeats-engraver }
   \context { \Score \consists #ink-parentheses-engraver }
 }
 \paper { page-post-process = #ink-write }

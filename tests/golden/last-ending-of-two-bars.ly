@@ -1,22 +1,22 @@
       \new DrumVoice { \upper \drummode {
         \bar ".|:" \repeat volta 2 {
         \time 4/4
-        snare4 r4 r2 |  % the whole groove, bar 1, hands, 0 to 1
+        snare4 r4 r2 |  % the whole groove, bar 1, upper voice, 0 to 1
         } \alternative { {
-        snare4 snare4 r2 | \break  % the whole groove, bar 2, hands, 1 to 2
+        snare4 snare4 r2 | \break  % the whole groove, bar 2, upper voice, 1 to 2
         } {
-        snare4 snare4 snare4 r4 |  % the whole groove, bar 3, hands, 2 to 3
-        snare4 snare4 snare4 snare4 |  % the whole groove, bar 4, hands, 3 to 4
+        snare4 snare4 snare4 r4 |  % the whole groove, bar 3, upper voice, 2 to 3
+        snare4 snare4 snare4 snare4 |  % the whole groove, bar 4, upper voice, 3 to 4
         } }
         \bar "|."
       } }
       \new DrumVoice { \lower \drummode {
         \bar ".|:" \repeat volta 2 {
-        bassDrum4 r4 r2 |  % the whole groove, bar 1, feet, 0 to 1
+        bassDrum4 r4 r2 |  % the whole groove, bar 1, lower voice, 0 to 1
         } \alternative { {
-        bassDrum4 r4 r2 |  % the whole groove, bar 2, feet, 1 to 2
+        bassDrum4 r4 r2 |  % the whole groove, bar 2, lower voice, 1 to 2
         } {
-        bassDrum4 r4 r2 |  % the whole groove, bar 3, feet, 2 to 3
-        bassDrum4 r4 r2 |  % the whole groove, bar 4, feet, 3 to 4
+        bassDrum4 r4 r2 |  % the whole groove, bar 3, lower voice, 2 to 3
+        bassDrum4 r4 r2 |  % the whole groove, bar 4, lower voice, 3 to 4
         } }
       } }

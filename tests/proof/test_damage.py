@@ -18,7 +18,7 @@ class Damage(NamedTuple):
     what: str
     part: str
     bar: int
-    limbs: str
+    voice: str
     old: str
     new: str
     noticed_in: set[str]
@@ -26,63 +26,72 @@ class Damage(NamedTuple):
 
 
 DAMAGES = [
-    Damage("a stroke dropped", WHOLE, 1, "hands", "highTom16]", "r16]", BOTH, "bar 1, step 4: high tom is missing"),
-    Damage("a stroke added", WHOLE, 3, "feet", "r8. ", "r8 bassDrum16 ", BOTH, "bar 3, step 3: bass drum is in the"),
+    Damage("a stroke dropped", WHOLE, 1, "upper", "highTom16]", "r16]", BOTH, "bar 1, step 4: high tom is missing"),
+    Damage("a stroke added", WHOLE, 3, "lower", "r8. ", "r8 bassDrum16 ", BOTH, "bar 3, step 3: bass drum is in the"),
     Damage(
-        "a stroke moved", WHOLE, 1, "feet", "r16 bassDrum16[", "bassDrum16 r16", BOTH, "step 5: bass drum is in the"
+        "a stroke moved", WHOLE, 1, "lower", "r16 bassDrum16[", "bassDrum16 r16", BOTH, "step 5: bass drum is in the"
     ),
-    Damage("another drum", WHOLE, 1, "hands", "highTom16", "floorTom16", BOTH, "step 4: high tom is missing"),
+    Damage("another drum", WHOLE, 1, "upper", "highTom16", "floorTom16", BOTH, "step 4: high tom is missing"),
     Damage(
-        "another line", WHOLE, 1, "hands", "highTom16", "\\tweak Y-offset #1 highTom16", {"ink"}, "(normal) on line 4"
+        "another line", WHOLE, 1, "upper", "highTom16", "\\tweak Y-offset #1 highTom16", {"ink"}, "(normal) on line 4"
     ),
-    Damage("another head", WHOLE, 1, "hands", "highTom16", "\\tweak style #'cross highTom16", {"ink"}, "(x) on line 5"),
+    Damage("another head", WHOLE, 1, "upper", "highTom16", "\\tweak style #'cross highTom16", {"ink"}, "(x) on line 5"),
     Damage(
-        "an invisible head", WHOLE, 1, "hands", "highTom16", "\\tweak transparent ##t highTom16", {"ink"}, "high tom"
+        "an invisible head", WHOLE, 1, "upper", "highTom16", "\\tweak transparent ##t highTom16", {"ink"}, "high tom"
     ),
-    Damage("an empty head", WHOLE, 1, "hands", "highTom16", "\\tweak stencil ##f highTom16", {"ink"}, "high tom"),
-    Damage("the voice of the feet", WHOLE, 4, "hands", "ride8]", "\\stemDown ride8] \\stemUp", {"ink"}, "of the feet"),
+    Damage("an empty head", WHOLE, 1, "upper", "highTom16", "\\tweak stencil ##f highTom16", {"ink"}, "high tom"),
     Damage(
-        "a ghost that looks plain", WHOLE, 2, "hands", "\\ghost snare", "snare", {"ink"}, "step 2: snare, ghost is not"
-    ),
-    Damage(
-        "a ghost that sounds plain", WHOLE, 2, "hands", "snareGhost16", "snare16", {"sound"}, "snare, ghost is plain"
-    ),
-    Damage(
-        "a plain note in parentheses", WHOLE, 1, "hands", "highTom16", "\\ghost highTom16", {"ink"}, "is in parentheses"
-    ),
-    Damage(
-        "an accent not printed", WHOLE, 2, "hands", "[->", "[", {"ink"}, "step 5: hi-hat and snare, accent: the sign"
+        "the voice of the feet",
+        WHOLE,
+        4,
+        "upper",
+        "ride8]",
+        "\\stemDown ride8] \\stemUp",
+        {"ink"},
+        "in the lower voice",
     ),
     Damage(
-        "an accent too many", WHOLE, 1, "hands", "hiHat16 highTom", "hiHat16-> highTom", {"ink"}, 'a sign for "accent"'
-    ),
-    Damage("an accent not played", WHOLE, 2, "hands", "snareAccent", "snare", {"sound"}, "snare, accent is plain"),
-    Damage(
-        "a flam's grace lost", WHOLE, 2, "hands", "\\slashedGrace { snareGrace8 }", "", BOTH, "flam has 0 grace notes"
+        "a ghost that looks plain", WHOLE, 2, "upper", "\\ghost snare", "snare", {"ink"}, "step 2: snare, ghost is not"
     ),
     Damage(
-        "one of a drag's graces lost", WHOLE, 2, "hands", "snareGrace16[ snareGrace16]", "snareGrace16", BOTH, "has 1"
-    ),
-    Damage("a flam played as a stroke", WHOLE, 2, "hands", "snareFlam", "snare", {"sound"}, "snare, flam is plain"),
-    Damage("a grace on another drum", WHOLE, 3, "hands", "snareGrace16[", "highTom16[", BOTH, "ruff has 2 grace notes"),
-    Damage(
-        "a double's slash lost", WHOLE, 3, "hands", "snareDouble16:32", "snareDouble16", {"ink"}, 'sign for "double"'
+        "a ghost that sounds plain", WHOLE, 2, "upper", "snareGhost16", "snare16", {"sound"}, "snare, ghost is plain"
     ),
     Damage(
-        "a double of four strokes", WHOLE, 3, "hands", "snareDouble16:32", "snareDouble16:64", {"ink"}, '"2 slashes"'
+        "a plain note in parentheses", WHOLE, 1, "upper", "highTom16", "\\ghost highTom16", {"ink"}, "is in parentheses"
     ),
-    Damage("half a written-out double lost", WHOLE, 4, "hands", "snare16.", "r16.", BOTH, "step 3: snare, double"),
-    Damage("a buzz's sign lost", WHOLE, 3, "hands", "\\buzz", "", {"ink"}, 'sign for "buzz"'),
-    Damage("a choke not printed", WHOLE, 4, "hands", "-\\choke", "", {"ink"}, "choke"),
     Damage(
-        "an open sign lost", WHOLE, 3, "hands", "openHiHat", "\\once \\omit Script openHiHat", {"ink"}, 'for "open"'
+        "an accent not printed", WHOLE, 2, "upper", "[->", "[", {"ink"}, "step 5: hi-hat and snare, accent: the sign"
     ),
-    Damage("an open hi-hat closed", WHOLE, 3, "hands", "openHiHat", "hiHat", BOTH, "step 15: open hi-hat is missing"),
-    Damage("half open to open", WHOLE, 4, "hands", "halfOpenHiHat", "openHiHat", BOTH, '"half open" is missing'),
-    Damage("a cell's line changed", REGROUPED, 2, "hands", "hiHat8 ", "ride8 ", BOTH, "hi-hat is missing"),
-    Damage("the remainder lost", REGROUPED, 5, "hands", "ride16 ", "r16 ", BOTH, "ride is missing"),
     Damage(
-        "a beat of a tuplet lost", WHOLE, 4, "hands", "floorTom16 floorTom16 }", "floorTom16 r16 }", BOTH, "between"
+        "an accent too many", WHOLE, 1, "upper", "hiHat16 highTom", "hiHat16-> highTom", {"ink"}, 'a sign for "accent"'
+    ),
+    Damage("an accent not played", WHOLE, 2, "upper", "snareAccent", "snare", {"sound"}, "snare, accent is plain"),
+    Damage(
+        "a flam's grace lost", WHOLE, 2, "upper", "\\slashedGrace { snareGrace8 }", "", BOTH, "flam has 0 grace notes"
+    ),
+    Damage(
+        "one of a drag's graces lost", WHOLE, 2, "upper", "snareGrace16[ snareGrace16]", "snareGrace16", BOTH, "has 1"
+    ),
+    Damage("a flam played as a stroke", WHOLE, 2, "upper", "snareFlam", "snare", {"sound"}, "snare, flam is plain"),
+    Damage("a grace on another drum", WHOLE, 3, "upper", "snareGrace16[", "highTom16[", BOTH, "ruff has 2 grace notes"),
+    Damage(
+        "a double's slash lost", WHOLE, 3, "upper", "snareDouble16:32", "snareDouble16", {"ink"}, 'sign for "double"'
+    ),
+    Damage(
+        "a double of four strokes", WHOLE, 3, "upper", "snareDouble16:32", "snareDouble16:64", {"ink"}, '"2 slashes"'
+    ),
+    Damage("half a written-out double lost", WHOLE, 4, "upper", "snare16.", "r16.", BOTH, "step 3: snare, double"),
+    Damage("a buzz's sign lost", WHOLE, 3, "upper", "\\buzz", "", {"ink"}, 'sign for "buzz"'),
+    Damage("a choke not printed", WHOLE, 4, "upper", "-\\choke", "", {"ink"}, "choke"),
+    Damage(
+        "an open sign lost", WHOLE, 3, "upper", "openHiHat", "\\once \\omit Script openHiHat", {"ink"}, 'for "open"'
+    ),
+    Damage("an open hi-hat closed", WHOLE, 3, "upper", "openHiHat", "hiHat", BOTH, "step 15: open hi-hat is missing"),
+    Damage("half open to open", WHOLE, 4, "upper", "halfOpenHiHat", "openHiHat", BOTH, '"half open" is missing'),
+    Damage("a cell's line changed", REGROUPED, 2, "upper", "hiHat8 ", "ride8 ", BOTH, "hi-hat is missing"),
+    Damage("the remainder lost", REGROUPED, 5, "upper", "ride16 ", "r16 ", BOTH, "ride is missing"),
+    Damage(
+        "a beat of a tuplet lost", WHOLE, 4, "upper", "floorTom16 floorTom16 }", "floorTom16 r16 }", BOTH, "between"
     ),
     Damage(
         "a repeat count changed",
@@ -100,10 +109,10 @@ DAMAGES = [
 def damaged(staff: str, damage: Damage) -> str:
     """The old text once changed, in the bar that is named; repeat signs stand in both voices, before the first bar."""
     lines = staff.split("\n")
-    if not damage.limbs:
+    if not damage.voice:
         assert staff.count(damage.old) == 2
         return staff.replace(damage.old, damage.new)
-    comment = f"% {damage.part}, bar {damage.bar}, {damage.limbs},"
+    comment = f"% {damage.part}, bar {damage.bar}, {damage.voice} voice,"
     (index,) = [index for index, line in enumerate(lines) if comment in line]
     assert damage.old in lines[index], lines[index]
     lines[index] = lines[index].replace(damage.old, damage.new, 1)
