@@ -2,7 +2,8 @@
 
 from engraver.engraving.engine import Engine
 from engraver.engraving.job import Complaint, Engraved, Job, Severity
+from engraver.engraving.order import Progress
 from engraver.engraving.run import Limits
-from engraver.engraving.workshop import Progress, Workshop, engrave
+from engraver.engraving.workshop import Workshop, engrave
 
 __all__ = ["Complaint", "Engine", "Engraved", "Job", "Limits", "Progress", "Severity", "Workshop", "engrave"]

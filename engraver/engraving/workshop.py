@@ -5,10 +5,9 @@ from __future__ import annotations
 import os
 import shutil
 import sys
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor, as_completed
+from collections.abc import Iterable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 from types import TracebackType
 
@@ -18,12 +17,11 @@ from engraver.engraving.engine import Engine
 from engraver.engraving.job import Complaint, Engraved, Job, Severity
 from engraver.engraving.key import Keys
 from engraver.engraving.log import parse
+from engraver.engraving.order import Order, Progress
 from engraver.engraving.pdf import fix_date, is_whole
 from engraver.engraving.run import LOG, PDF, SOURCE, Exit, Limits, RunnerDied, ran_out_of_memory, read_log
 from engraver.engraving.store import Entry, Store
 from engraver.errors import EngravingError, Problem
-
-Progress = Callable[[Engraved], None]
 
 
 class Workshop:
@@ -62,65 +60,51 @@ class Workshop:
             self._costs.save()
             self._store.close()
 
-    def engrave(self, jobs: Sequence[Job], progress: Progress | None = None) -> list[Engraved]:
+    def engrave(self, jobs: Iterable[Job], progress: Progress | None = None) -> list[Engraved]:
         """The results in the order of ``jobs``; equal texts are engraved once. A job that fails says so in its result.
 
+        Jobs may still be in the making: each begins as soon as it comes and a process is free, the longest first.
         ``progress`` hears of each result as it comes, in this thread. Raises EngravingError if files cannot be written.
         """
-        groups = self._groups(jobs)
-        results: dict[int, Engraved] = {}
-
-        def deliver(key: str, engraved: Engraved) -> None:
-            for index in groups[key]:
-                fresh = engraved.fresh and index == groups[key][0]
-                results[index] = replace(engraved, job=jobs[index], fresh=fresh)
-                if progress:
-                    progress(results[index])
-
-        self._deliver_all({key: jobs[indexes[0]] for key, indexes in groups.items()}, deliver)
-        return [results[index] for index in range(len(jobs))]
+        with _explained("read what pages include"):
+            keys = Keys(self._engine, self._include)
+        order = Order(progress)
+        with ThreadPoolExecutor(self._workers) as threads:
+            try:
+                for job in jobs:
+                    key = keys.key(job.text)
+                    if order.add(key, job):
+                        self._fulfil(key, job, order, threads)
+                    order.deliver_ready()
+                order.deliver_all()
+            except BaseException:  # Ctrl-C too: else the threads would be waited for
+                self._crew.interrupt()
+                threads.shutdown(cancel_futures=True)
+                self._crew.close()
+                raise
+        return order.results()
 
     @property
     def is_warm(self) -> bool:
         """Forking is wanted, and has not yet failed here."""
         return self._crew.is_warm
 
-    def _groups(self, jobs: Sequence[Job]) -> dict[str, list[int]]:
-        """The indexes of the jobs that have one key. Include folders are read anew: they may change between calls."""
-        with _explained("read what pages include"):
-            keys = Keys(self._engine, self._include)
-        groups: dict[str, list[int]] = {}
-        for index, job in enumerate(jobs):
-            groups.setdefault(keys.key(job.text), []).append(index)
-        return groups
+    def _fulfil(self, key: str, job: Job, order: Order, threads: ThreadPoolExecutor) -> None:
+        """From the store, or from the longest job that waits when a thread is free: often another one than this."""
+        with _explained("read the store of engraved pages"):
+            entry = self._store.read(key)
+        if entry:
+            order.deliver(key, _engraved(job, entry, fresh=False))
+        else:
+            order.wait(self._costs.guess(job), key, job)
+            order.running.append(threads.submit(self._make_longest, order))
 
-    def _deliver_all(self, wanted: Mapping[str, Job], deliver: Callable[[str, Engraved], None]) -> None:
-        missing: dict[str, Job] = {}
-        for key, job in wanted.items():
-            with _explained("read the store of engraved pages"):
-                entry = self._store.read(key)
-            if entry:
-                deliver(key, _engraved(job, entry, fresh=False))
-            else:
-                missing[key] = job
-        if missing:
-            self._engrave_all(missing, deliver)
-
-    def _engrave_all(self, missing: Mapping[str, Job], deliver: Callable[[str, Engraved], None]) -> None:
-        keys = {job: key for key, job in missing.items()}
-        with ThreadPoolExecutor(min(self._workers, len(missing))) as threads:
-            try:
-                runs = {threads.submit(self._make, keys[job], job): job for job in self._costs.longest_first([*keys])}
-                for run in as_completed(runs):
-                    engraved = run.result()
-                    if not engraved.failure:
-                        self._costs.learn(engraved)
-                    deliver(keys[runs[run]], engraved)
-            except BaseException:  # Ctrl-C too: else the threads would be waited for
-                self._crew.interrupt()
-                threads.shutdown(cancel_futures=True)
-                self._crew.close()
-                raise
+    def _make_longest(self, order: Order) -> tuple[str, Engraved]:
+        key, job = order.longest()
+        engraved = self._make(key, job)
+        if not engraved.failure:
+            self._costs.learn(engraved)
+        return key, engraved
 
     def _make(self, key: str, job: Job) -> Engraved:
         with _explained(f"engrave {job.name}"):

@@ -6,6 +6,7 @@ import os
 import resource
 import shutil
 from pathlib import Path
+from time import monotonic, sleep
 
 import font_source_sans_pro
 import pytest
@@ -30,6 +31,24 @@ def test_results_come_in_the_order_of_the_jobs(shop):
         results = workshop.engrave(jobs)
     assert [result.job for result in results] == jobs
     assert all(len(PdfReader(result.pdf).pages) == 1 for result in results)
+
+
+def test_a_job_begins_while_the_next_is_still_in_the_making(shop):
+    heard = []
+
+    def in_the_making(workshop):
+        yield tune("c'4", "first")
+        deadline = monotonic() + 60
+        while not heard and monotonic() < deadline:
+            yield tune("c'4", "again")  # the same text: nothing to do but to look around
+            sleep(0.05)
+        yield tune("d'4", f"after {heard[0].job.name}")
+
+    with shop() as workshop:
+        results = workshop.engrave(in_the_making(workshop), heard.append)
+    assert (results[0].job.name, results[-1].job.name) == ("first", "after first")
+    assert all(result.pdf for result in results)
+    assert [result.fresh for result in results] == [True, *[False] * (len(results) - 2), True]
 
 
 def test_every_file_that_the_run_wrote_is_kept(shop):
