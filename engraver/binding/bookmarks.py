@@ -40,7 +40,7 @@ def _in_order(pagination: Pagination) -> Iterator[tuple[BookPage, Bookmark]]:
 
 def _fit(pagination: Pagination, bookmark: Bookmark, shifts: Sequence[Shift], trim: TrimSize) -> Fit:
     if bookmark.anchor is None:
-        return Fit.xyz(left=0, top=trim.points[1])
+        return Fit.xyz(left=0, top=trim.points[1] + trim.margin)
     landing = pagination.anchors[bookmark.anchor]
     moved = shifts[landing.page.index]
     return Fit.xyz(left=landing.spot.x0 + moved.right, top=landing.spot.y1 + moved.up)

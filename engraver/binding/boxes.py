@@ -23,11 +23,18 @@ class TrimSize:
     """The paper after trimming, in millimetres.
 
     ``gutter``: how far pages move away from the spine, rectos to the right and versos to the left; furniture with them.
+    ``bleed``: how much paper is around it on every side until the printer trims it.
     """
 
     width: float
     height: float
     gutter: float = 0.0
+    bleed: float = 0.0
+
+    @property
+    def margin(self) -> float:
+        """The bleed in points."""
+        return round(self.bleed * POINTS_PER_MM, 4)
 
     @property
     def points(self) -> tuple[float, float]:
@@ -54,7 +61,7 @@ def shift(page: PageObject, trim: TrimSize, is_recto: bool) -> Shift:
     box = page.mediabox
     _refuse_other_paper(float(box.width), float(box.height), trim)
     gutter = trim.gutter * POINTS_PER_MM * (1 if is_recto else -1)
-    return Shift(gutter - float(box.left), trim.points[1] - float(box.top))
+    return Shift(trim.margin + gutter - float(box.left), trim.margin + trim.points[1] - float(box.top))
 
 
 def _refuse_other_paper(width: float, height: float, trim: TrimSize) -> None:
@@ -65,8 +72,16 @@ def _refuse_other_paper(width: float, height: float, trim: TrimSize) -> None:
 
 
 def set_boxes(page: PageObject, trim: TrimSize) -> None:
-    """Media, crop and trim box are the paper."""
-    for name in ("/MediaBox", "/CropBox", "/TrimBox"):
-        page[NameObject(name)] = RectangleObject((FloatObject(0), FloatObject(0), *map(FloatObject, trim.points)))
+    """The trim box is the paper; media, crop and bleed box have the bleed around it (ISO 32000-1, 14.11.2)."""
+    (width, height), around = trim.points, trim.margin
+    _set(page, ("/TrimBox",), around, around, width + around, height + around)
+    _set(page, ("/MediaBox", "/CropBox"), 0, 0, width + 2 * around, height + 2 * around)
     for name in ("/BleedBox", "/ArtBox", "/Rotate", "/UserUnit"):
         page.pop(name, None)
+    if around:
+        _set(page, ("/BleedBox",), 0, 0, width + 2 * around, height + 2 * around)
+
+
+def _set(page: PageObject, names: tuple[str, ...], *corners: float) -> None:
+    for name in names:
+        page[NameObject(name)] = RectangleObject([FloatObject(round(corner, 4)) for corner in corners])

@@ -23,6 +23,7 @@ class Numbering(Enum):
 
     ROMAN = "/r"  # front matter: i, ii, iii
     ARABIC = "/D"  # body and back matter: 1, 2, 3
+    UNNUMBERED = ""  # a page outside the book, such as the last one of a sample: its label is empty
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,8 @@ class Folio:
     number: int
 
     def __str__(self) -> str:
+        if self.numbering is Numbering.UNNUMBERED:
+            return ""
         return roman(self.number) if self.numbering is Numbering.ROMAN else str(self.number)
 
 
@@ -62,6 +65,8 @@ def _runs(folios: Iterable[Folio]) -> Iterator[tuple[int, Folio]]:
 
 
 def _range(first: Folio) -> DictionaryObject:
+    if first.numbering is Numbering.UNNUMBERED:
+        return DictionaryObject()  # no style: a label is its prefix alone, and there is none
     label = DictionaryObject({NameObject("/S"): NameObject(first.numbering.value)})
     if first.number != 1:
         label[NameObject("/St")] = NumberObject(first.number)

@@ -73,6 +73,19 @@ def test_the_gutter_moves_rectos_right_and_versos_left(
     assert ink(tmp_path / "book.pdf", 1) == pytest.approx((MARGIN - gutter, MARGIN), abs=1.5 / SCALE)
 
 
+def test_a_bleed_lies_around_the_trimmed_page(engrave: Callable[..., Path], tmp_path: Path, imprint: Imprint) -> None:
+    """ISO 32000-1, 14.11.2: the trim box lies in the bleed box, that in the media box."""
+    engraved, book = engrave("block-210", BODY), tmp_path / "book.pdf"
+    bind(paginate([Section(open_sheaf(engraved))]), book, imprint, TrimSize(210, 297, bleed=3))
+    page, around = pypdf.PdfReader(book, strict=True).pages[0], 3 / 25.4 * 72
+    full = [0, 0, 595.2756 + 2 * around, 841.8898 + 2 * around]
+    assert [float(side) for side in page["/MediaBox"]] == pytest.approx(full, abs=0.001)
+    assert [float(side) for side in page["/BleedBox"]] == pytest.approx(full, abs=0.001)
+    trimmed = [around, around, 595.2756 + around, 841.8898 + around]
+    assert [float(side) for side in page["/TrimBox"]] == pytest.approx(trimmed, abs=0.001)
+    assert ink(book) == pytest.approx((MARGIN + around, MARGIN + around), abs=1.5 / SCALE)
+
+
 def test_a_page_for_another_paper_is_refused(sheaf: Callable[..., Sheaf], tmp_path: Path, imprint: Imprint) -> None:
     with pytest.raises(EngravingError, match="a page is 596 x 842 points, the book's paper 612 x 792"):
         bind(paginate([Section(sheaf("a4"))]), tmp_path / "book.pdf", imprint, TrimSize(215.9, 279.4))
