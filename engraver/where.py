@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import hashlib
+import shutil
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -43,5 +46,17 @@ class Where:
 
 def workshop(where: Where, style: Style) -> Workshop:
     """Engraves with the design and the fonts of a style, and keeps what it engraved in the store."""
-    include = lilypond.include_folders(style.design)
+    include = [*lilypond.include_folders(style.design), *_own_fonts(where, style)]
     return Workshop(Engine.find(where.engine), include, where.store, workers=where.workers)
+
+
+def _own_fonts(where: Where, style: Style) -> Iterator[Path]:
+    """A folder with the author's fonts and nothing else: all that lies in an include folder counts as read."""
+    own = {face.file: face.source for face in style.fonts.faces if face.source}
+    if not own:
+        return
+    folder = where.out / "fonts" / hashlib.sha256(" ".join(sorted(own)).encode()).hexdigest()[:16]
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, source in own.items():
+        shutil.copyfile(source, folder / name)
+    yield folder

@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import ClassVar
@@ -35,7 +36,8 @@ class _FontPath:
         if missing := sorted(NEEDED - font.characters):
             message = f"{quote(node)} has no “{chr(missing[0])}”, which pages need"
             raise reading.reject(node.position, message, "take a font that has all letters and figures of the book")
-        return Face(font.name, path)
+        content = hashlib.sha256(path.read_bytes()).hexdigest()
+        return Face(font.name, f"{content[:16]}{path.suffix.lower()}", path)
 
     @staticmethod
     def _place(name: str, folder: Path) -> Path | None:
@@ -63,9 +65,7 @@ class FamilyFile(Written):
         """A face that is left out is the nearest that is there."""
         semibold = self.semibold or self.bold or self.regular
         bold = self.bold or self.semibold or self.regular
-        return Family(
-            self.regular.name, self.regular, self.italic or self.regular, semibold, bold, self.light or self.regular
-        )
+        return Family(self.regular, self.italic or self.regular, semibold, bold, self.light or self.regular)
 
 
 _FAMILY = ByShape(scalar=Choice(FAMILIES, "a family that is shipped"), entries=Record(FamilyFile))
@@ -82,11 +82,8 @@ FONTS = Record(FontsFile)
 
 
 def fonts_of(written: FontsFile | None) -> Fonts:
-    standard = Fonts()
-    if written is None:
-        return standard
-    return Fonts(_family(written.text, standard.text), _family(written.labels, standard.labels))
+    return Fonts(_family(written.text), _family(written.labels)) if written else Fonts()
 
 
-def _family(written: Family | FamilyFile | None, standard: Family) -> Family:
-    return written.family if isinstance(written, FamilyFile) else written or standard
+def _family(written: Family | FamilyFile | None) -> Family | None:
+    return written.family if isinstance(written, FamilyFile) else written

@@ -23,7 +23,7 @@ from engraver.lilypond.templates import fill
 from engraver.lilypond.tempo import tempo_lead
 from engraver.notation import VoiceName, voice_of
 from engraver.rhythm import Groove, Instrument
-from engraver.style import Counting, Kit, Style, Words
+from engraver.style import Counting, Family, Kit, Style, Words
 
 TEXT_WIDTH = 122.0
 SIDES = 60.0  # what the grid takes beside the main column
@@ -61,8 +61,15 @@ def page(style: Style, names: Mapping[Sound, str], looks: Iterable[tuple[str, in
         "ghosts": symbol(style.ghosts.value),
         "colours": style.colours,
         "cell_looks": tuple(looks),
+        "text_family": _family(style.fonts.text),
+        "label_family": _family(style.fonts.labels),
+        "font_files": tuple(dict.fromkeys(face.file for face in style.fonts.faces)),
         "kit": kit_rows(style.kit, names),
     }
+
+
+def _family(family: Family | None) -> tuple[str, ...]:
+    return tuple(face.name for face in family.faces) if family else ()
 
 
 def kit_rows(kit: Kit, names: Mapping[Sound, str]) -> tuple[tuple[str, str, str, int, int], ...]:

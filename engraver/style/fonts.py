@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """One style of a family as the typesetter asks for it. ``file`` is a font of the author's own, None if shipped."""
+    """One style of a family. ``name`` is what the typesetter asks for, ``file`` the file that has to be there for it.
+
+    ``source``: where a font of the author's own lies; None for one that is shipped.
+    """
 
     name: str
-    file: Path | None = None
+    file: str
+    source: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Family:
-    """``strong`` stands for headings and strong words, ``light`` for large figures."""
+    """``semibold`` is for headings and strong words, ``light`` for large figures."""
 
-    name: str
     regular: Face
     italic: Face
     semibold: Face
@@ -26,28 +30,28 @@ class Family:
     light: Face
 
     @property
-    def files(self) -> tuple[Path, ...]:
-        """The author's own font files in it, each once."""
-        faces = (self.regular, self.italic, self.semibold, self.bold, self.light)
-        return tuple(dict.fromkeys(face.file for face in faces if face.file))
+    def faces(self) -> tuple[Face, ...]:
+        return self.regular, self.italic, self.semibold, self.bold, self.light
 
 
 def _shipped(name: str) -> Family:
-    return Family(name, Face(name), *(Face(f"{name} {style}") for style in ("Italic", "Semibold", "Bold", "Light")))
+    styles = (("", "Regular"), (" Italic", "It"), (" Semibold", "Semibold"), (" Bold", "Bold"), (" Light", "Light"))
+    stem = name.replace(" ", "")
+    return Family(*(Face(f"{name}{style}", f"{stem}-{short}.otf") for style, short in styles))
 
 
-SERIF = _shipped("Source Serif Pro")
-SANS = _shipped("Source Sans Pro")
-FAMILIES = {family.name: family for family in (SERIF, SANS)}
+# both in packages that come with the program
+FAMILIES = {name: _shipped(name) for name in ("Source Serif Pro", "Source Sans Pro")}
 
 
 @dataclass(frozen=True, slots=True)
 class Fonts:
-    """``text`` for paragraphs, ``labels`` for headings, labels and all that stands at the music."""
+    """``text`` for paragraphs, ``labels`` for headings, labels and the music; None: those of the page design."""
 
-    text: Family = SERIF
-    labels: Family = SANS
+    text: Family | None = None
+    labels: Family | None = None
 
     @property
-    def files(self) -> tuple[Path, ...]:
-        return tuple(dict.fromkeys((*self.text.files, *self.labels.files)))
+    def faces(self) -> Iterator[Face]:
+        for family in (self.text, self.labels):
+            yield from family.faces if family else ()

@@ -1,8 +1,14 @@
 % Type: a style is face, size in pt, leading in mm, colour.
-#(define sans "Source Sans Pro") #(define sans-sb "Source Sans Pro Semibold") #(define sans-b "Source Sans Pro Bold")
-#(define sans-l "Source Sans Pro Light") #(define sans-i "Source Sans Pro Italic")
-#(define serif "Source Serif Pro") #(define serif-i "Source Serif Pro Italic")
-#(define serif-sb "Source Serif Pro Semibold")
+\include "faces.ily"
+#(define sans    (face 'label-family 0 "Source Sans Pro"))
+#(define sans-i  (face 'label-family 1 "Source Sans Pro Italic"))
+#(define sans-sb (face 'label-family 2 "Source Sans Pro Semibold"))
+#(define sans-b  (face 'label-family 3 "Source Sans Pro Bold"))
+#(define sans-l  (face 'label-family 4 "Source Sans Pro Light"))
+#(define serif    (face 'text-family 0 "Source Serif Pro"))
+#(define serif-i  (face 'text-family 1 "Source Serif Pro Italic"))
+#(define serif-sb (face 'text-family 2 "Source Serif Pro Semibold"))
+#(define serifs (list serif serif-i serif-sb))
 #(define styles `(
   (text     ,serif    10.5 5    ,ink)
   (question ,serif-i  10.5 5    ,ink)
@@ -26,8 +32,8 @@
   (head     ,sans     8.5  4    ,soft)
   (headB    ,sans-sb  8.5  4    ,soft)))
 % the faces of emphasis and of strong words, by the face around them
-#(define (emphasis-face face) (if (string-prefix? "Source Serif" face) serif-i sans-i))
-#(define (strong-face face) (if (string-prefix? "Source Serif" face) serif-sb sans-b))
+#(define (emphasis-face face) (if (member face serifs) serif-i sans-i))
+#(define (strong-face face) (if (member face serifs) serif-sb sans-b))
 % a label: capitals, letterspaced by hair spaces
 #(define (set-label layout props style text)
   (interpret-markup layout props (make-tx-markup style (string-join (map string (string->list (string-upcase text))) "\u200a"))))
