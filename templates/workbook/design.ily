@@ -1,6 +1,7 @@
 % The workbook design. A source defines page-width, page-height, staff-points, ghost-look, colours? and cell-looks first.
 \include "paper.ily"
 \include "flow.ily"
+\include "colour.ily"
 \include "colours.ily"
 \include "type.ily"
 \include "text.ily"
