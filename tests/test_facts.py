@@ -140,8 +140,8 @@ layers:
 
 def test_a_sheet_for_a_person(facts: Command, tmp_path: Path) -> None:
     # Step 20 lies in the seventh cell (18-20). At 60 a sixteenth lasts a quarter of a second: the foot plays after
-    # three of them, and after one where the phrase starts over (63, 64): four a second. Hand strokes come at 16, 18,
-    # 20 twice (hi-hat and snare): two hands at 20, the next at 22; three strokes, 18 20 20: one hand after two steps.
+    # three of them, and after one where the phrase starts over (63, 64): four a second. The right hand keeps time on
+    # the hi-hat, every second step, and the left plays the ghost note: once, which is no rate.
     code, out, err = facts(written(tmp_path / "copper-steps.yaml", THREES))
     assert (code, err) == (0, "")
     lines = [" ".join(line.split()) for line in out.splitlines()]
@@ -159,8 +159,9 @@ def test_a_sheet_for_a_person(facts: Command, tmp_path: Path) -> None:
     assert "B 1 times, a changed A" not in lines and "B once, a changed A" in lines
     assert "snare --g" in lines
     assert "– With the ghost notes one of twenty-one cells gets another letter: number 7." in lines
-    assert "foot on bass drum 4 strokes a second, from bar 4, step 16" in lines
-    assert "each hand 2 strokes a second, from bar 2, step 3" in lines
+    assert "right foot 4 strokes a second, from bar 4, step 16" in lines
+    assert "right hand 2 strokes a second, from bar 1, step 1" in lines
+    assert not any(line.startswith("left hand") for line in lines)
     assert "15/16 4 bars, then one cell and 1 sixteenth: nearest in length to the written bar" in lines
     assert max(map(len, out.splitlines())) <= 100
 
@@ -190,7 +191,7 @@ def test_the_kit_is_that_of_the_book_around_the_groove(facts: Command, tmp_path:
     book = tmp_path / "book"
     written(book / "style.yaml", "kit:\n  log drum: {position: -2, limbs: feet, key: 77, head: triangle}\n")
     # Eighths at 60 are two a second, all of one foot.
-    assert facts.json(written(book / "grooves" / "own-pedal.yaml", PEDAL))["rates"] == {"foot on log drum": 2.0}
+    assert facts.json(written(book / "grooves" / "own-pedal.yaml", PEDAL))["rates"] == {"right foot": 2.0}
 
 
 def test_elsewhere_the_kit_is_the_standard_one(facts: Command, tmp_path: Path) -> None:

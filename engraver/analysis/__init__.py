@@ -1,7 +1,9 @@
 """What can be said about a groove: its figure, cells, cross-rhythms, the order of its letters."""
 
 from engraver.analysis.analyse import analyse
+from engraver.analysis.difficulty import Difficulty, difficulty
 from engraver.analysis.facts import facts_object
+from engraver.analysis.limbs import Assignment, Band, DrumSet, Rate, TempoLimit, carry, fastest, within
 from engraver.analysis.naming import PRIME, with_primes
 from engraver.analysis.report import (
     Analysis,
@@ -15,7 +17,6 @@ from engraver.analysis.report import (
     Lane,
     LayerEffect,
     Measures,
-    Rate,
     Realign,
     Regrouping,
     RegroupReason,
@@ -27,10 +28,14 @@ from engraver.analysis.report import (
 __all__ = [
     "PRIME",
     "Analysis",
+    "Assignment",
+    "Band",
     "Cell",
     "CellChange",
     "CellReading",
     "CrossRhythm",
+    "Difficulty",
+    "DrumSet",
     "Edit",
     "EuclideanForm",
     "Grouping",
@@ -44,7 +49,12 @@ __all__ = [
     "Sequence",
     "StatedCells",
     "StickingLikeness",
+    "TempoLimit",
     "analyse",
+    "carry",
+    "difficulty",
     "facts_object",
+    "fastest",
     "with_primes",
+    "within",
 ]

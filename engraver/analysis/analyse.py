@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
 
@@ -11,21 +10,24 @@ from engraver.analysis.cross_rhythm import cell_against_beat, cross_rhythms, rea
 from engraver.analysis.grid import Grid, GridLayer, Rows, grid
 from engraver.analysis.grouping import groupings
 from engraver.analysis.layers import layer_effects
+from engraver.analysis.limbs import DrumSet, assign, rates
 from engraver.analysis.marks import SILENCE, accents, skeleton
 from engraver.analysis.measures import measures
-from engraver.analysis.rates import rates
 from engraver.analysis.regrouping import regroupings
 from engraver.analysis.report import Analysis, CellReading, Grouping, StatedCells
 from engraver.analysis.roles import Roles, phrase_restarts, roles
 from engraver.analysis.segmentation import Places, find_cells, head
 from engraver.analysis.sequence import sequence
-from engraver.rhythm import Groove, Instrument, Span
+from engraver.rhythm import Groove, Side, Span
 
 
-def analyse(groove: Groove, stated: StatedCells | None = None, feet: Collection[Instrument] = ()) -> Analysis:
+def analyse(
+    groove: Groove, stated: StatedCells | None = None, places: DrumSet | None = None, leading: Side = Side.RIGHT
+) -> Analysis:
     """``stated`` is the author's own word on the cells, in steps of the groove; it wins over what is found.
 
-    ``feet`` are the instruments of the groove's kit that a foot plays; all others are taken to be the hands'.
+    ``places``: where the instruments stand on the set; those that it does not hold are taken to be the hands'.
+    ``leading``: the hand that leads. Sticking and places are given as for the right.
     """
     on_grid = grid(groove)
     own = _in_grid_steps(stated, groove.step / on_grid.step)
@@ -33,6 +35,7 @@ def analyse(groove: Groove, stated: StatedCells | None = None, feet: Collection[
     rows = on_grid.rows(parts.figure, ghosts_of=parts.meter)
     cells = _cells(on_grid, parts, rows, own)
     full = sequence(cells.full) if cells else None
+    limbs = assign(groove, places or {}, leading)
     return Analysis(
         step=on_grid.step,
         steps=on_grid.steps,
@@ -49,7 +52,8 @@ def analyse(groove: Groove, stated: StatedCells | None = None, feet: Collection[
         cell_against_beat=cell_against_beat(on_grid, cells.length, cells.start, cells.phrase_steps) if cells else None,
         layer_effects=layer_effects(on_grid, parts, cells) if cells else (),
         measures=measures(on_grid, bare(rows)),
-        rates=rates(groove, on_grid, feet),
+        limbs=limbs,
+        rates=rates(limbs),
         groupings=_groupings(on_grid, rows),
         regroupings=regroupings(on_grid, cells, full) if cells else (),
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from engraver.analysis.limbs import Rate
 from engraver.analysis.report import (
     Analysis,
     Cell,
@@ -18,7 +19,6 @@ from engraver.analysis.report import (
     Lane,
     LayerEffect,
     Measures,
-    Rate,
     Regrouping,
     Sequence,
 )
@@ -50,7 +50,7 @@ def facts_object(groove: Groove, analysis: Analysis) -> Plain:
         "layer_effects": [_effect(each) for each in analysis.layer_effects],
         "measures": _measures(analysis.measures) if analysis.measures else None,
         "measures_over": analysis.measures.over if analysis.measures else None,
-        "rates": {rate.limb: _rate(rate) for rate in analysis.rates},
+        "rates": {rate.limb.value: _rate(rate) for rate in analysis.rates},
         "regroupings": [_regrouping(each) for each in analysis.regroupings],
         "groupings": [{"parts": list(each.parts), "bits": each.bits} for each in analysis.groupings],
     }

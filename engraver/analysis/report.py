@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from engraver.analysis.limbs import Assignment, Rate
 from engraver.rhythm import Instrument, Span
 
 
@@ -195,15 +196,6 @@ class Measures:
     euclidean: EuclideanForm | None
 
 
-@dataclass(frozen=True, slots=True)
-class Rate:
-    """The most strokes a second that ``limb`` has to play, and the onset from which on it has to."""
-
-    limb: str
-    per_second: Fraction
-    onset: Fraction
-
-
 class RegroupReason(Enum):
     CELL = "each cell is a bar"
     SEQUENCE = "the letters come back with every bar"
@@ -235,7 +227,7 @@ class Grouping:
 class Analysis:
     """``steps`` is the whole groove in steps; ``phrase`` the span that starts over.
 
-    ``meter_lanes`` say where the bar is (a backbeat) and are no part of the figure; ``fills`` are layers laid over it.
+    ``limbs``: who plays what. ``meter_lanes`` say where the bar is (a backbeat) and are no part of the figure; ``fills`` are layers laid over it.
     """
 
     step: Fraction
@@ -248,6 +240,7 @@ class Analysis:
     cross_rhythms: tuple[CrossRhythm, ...]
     skeleton_sequence: Sequence | None
     full_sequence: Sequence | None
+    limbs: Assignment
     meter_lanes: tuple[Lane, ...] = ()
     fills: tuple[str, ...] = ()
     cell_against_beat: CrossRhythm | None = None

@@ -37,8 +37,8 @@ def _facts(plan: ChapterPlan, style: Style, say: Words) -> Iterator[tuple[str, o
     yield say("length"), say("n bars", n=len([bar for bar in groove.bars if bar.is_whole]))
     hardest = max(plan.facts.rates, key=lambda rate: rate.per_second, default=None)
     if hardest:
-        limb = say(hardest.limb) if hardest.limb in say.entries else hardest.limb
-        yield say("hardest"), say("strokes a second", limb=limb, rate=f"{float(hardest.per_second):.1f}")
+        rate = f"{float(hardest.per_second):.1f}"
+        yield say("hardest"), say("strokes a second", limb=say(hardest.limb.value), rate=rate)
     if groove.swing:
         yield say("feel"), say("swung", step=say.value(groove.swing, 2))
     if cells:

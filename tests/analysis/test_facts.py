@@ -9,7 +9,7 @@ from fractions import Fraction
 import pytest
 
 from engraver.analysis import RegroupReason, StatedCells, analyse, facts_object
-from engraver.rhythm import Instrument, Limbs, Side, Sticking, Tempo
+from engraver.rhythm import Instrument, Limbs, Place, Side, Sticking, Tempo
 from tests.analysis.patterns import cycle_layer, groove, layer
 from tests.bench_analysis import milliseconds
 
@@ -47,8 +47,9 @@ def test_each_hand_plays_every_second_stroke_at_best():
         groove([layer("F", {"snare": "x" * 16, "bass drum": "x---" * 4})], tempo=90),
         tempo=Tempo(Fraction(1, 4), 90),
     )
-    rates = {rate.limb: rate.per_second for rate in analyse(made, feet={KICK}).rates}
-    assert rates == {"each hand": 3, "foot on bass drum": Fraction(3, 2)}
+    places = {KICK: Place(Limbs.FEET, foot=Side.RIGHT)}
+    rates = {rate.limb.value: rate.per_second for rate in analyse(made, places=places).rates}
+    assert rates == {"right hand": 3, "left hand": 3, "right foot": Fraction(3, 2)}
 
 
 def test_sticking_names_the_hand_that_is_fastest():
@@ -57,7 +58,7 @@ def test_sticking_names_the_hand_that_is_fastest():
     places = [(4 * beat + step, side) for beat in range(4) for step, side in enumerate("RRL")]
     sticking = tuple(Sticking(Fraction(step, 16), Limbs.HANDS, Side(side)) for step, side in places)
     made = replace(made, sticking=sticking)
-    assert {rate.limb: rate.per_second for rate in analyse(made).rates} == {"right hand": 4, "left hand": 1}
+    assert {rate.limb.value: rate.per_second for rate in analyse(made).rates} == {"right hand": 4, "left hand": 1}
 
 
 def test_regrouping_joins_five_threes_to_a_bar_nearest_four_four():

@@ -1,0 +1,86 @@
+"""The difficulty of an exercise: limbs, their tempo and the groove's cross-rhythms in, a sum of named parts out.
+
+It is an ordering and claims no more: nobody has measured its weights. It orders by containment: of two exercises over
+the same time and tempo, with the same limbs for the same strokes, the one that holds all strokes of the other is never
+the easier. Every part has this property by itself (its function says why), and the weights are not negative.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, fields
+from fractions import Fraction
+
+from engraver.analysis.difficulty.coordination import bits, leading_and_feet, other_pairs, together, uncertainty
+from engraver.analysis.difficulty.grade import grade
+from engraver.analysis.difficulty.rhythm import cross_rhythm, syncopation
+from engraver.analysis.difficulty.touch import touch_changes
+from engraver.analysis.limbs.assignment import Assignment
+from engraver.analysis.limbs.rates import burst, sustained
+from engraver.analysis.report import CrossRhythm
+from engraver.rhythm import Limb
+
+# Points for one of each part. Ours, uncalibrated: two limbs at the end of their bands weigh as much as a groove whose
+# hand and feet stand in every relation to one another.
+RATE, SETS, BITS, INDEPENDENCE, CROSS_RHYTHM, SYNCOPATION, TOUCH = 10, Fraction(1, 2), 1, 2, 2, 2, 4
+
+
+@dataclass(frozen=True, slots=True)
+class Difficulty:
+    """Points of each part.
+
+    - ``rate``: each limb's rate against its band, squared;
+    - ``combinations``: limbs that strike together, and how uncertain the pairs leave one another;
+    - ``independence``: how uncertain the leading hand and each foot leave one another;
+    - ``cross_rhythm``: the depth of the deepest;
+    - ``syncopation``: how deep below the beat strokes stand;
+    - ``touch``: ghost notes near accents in one hand;
+    - ``length``: strokes, and ``new``: strokes not met before, both in bits.
+    """
+
+    rate: Fraction
+    combinations: Fraction
+    independence: Fraction
+    cross_rhythm: Fraction
+    syncopation: Fraction
+    touch: Fraction
+    length: Fraction
+    new: Fraction
+
+    @property
+    def parts(self) -> tuple[tuple[str, Fraction], ...]:
+        return tuple((each.name, getattr(self, each.name)) for each in fields(self))
+
+    @property
+    def total(self) -> Fraction:
+        return sum((points for _, points in self.parts), Fraction(0))
+
+    @property
+    def grade(self) -> int:
+        """1, the easiest, to 5."""
+        return grade(self.total)
+
+
+def difficulty(
+    assignment: Assignment, crossings: Iterable[CrossRhythm] = (), step: Fraction = Fraction(1, 16), new: int = 0
+) -> Difficulty:
+    """``crossings``: the cross-rhythms of the whole groove, in steps of ``step`` (as long as it is in the exercise).
+
+    ``new``: how many strokes the exercises before this one do not hold.
+    """
+    return Difficulty(
+        rate=RATE * sum((_load(assignment, limb) ** 2 for limb in Limb), Fraction(0)),
+        combinations=SETS * together(assignment) + BITS * uncertainty(assignment, other_pairs(assignment)),
+        independence=INDEPENDENCE * uncertainty(assignment, leading_and_feet(assignment)),
+        cross_rhythm=Fraction(CROSS_RHYTHM * cross_rhythm(assignment, crossings, step)),
+        syncopation=SYNCOPATION * syncopation(assignment),
+        touch=TOUCH * touch_changes(assignment),
+        length=bits(1 + sum(stroke.count for stroke in assignment.strokes)),
+        new=bits(1 + new),
+    )
+
+
+def _load(assignment: Assignment, limb: Limb) -> Fraction:
+    """The hardest rate as a share of the fastest there is; both rates rise as strokes are added."""
+    found = (sustained(assignment, limb), burst(assignment, limb))
+    return max((rate.load() for rate in found if rate), default=Fraction(0))

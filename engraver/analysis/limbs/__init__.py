@@ -1,0 +1,24 @@
+"""Who plays what, how fast that is, and whether a body can: a Groove and the places of its instruments in."""
+
+from engraver.analysis.limbs.assign import assign, carry
+from engraver.analysis.limbs.assignment import Assignment, DrumSet, LimbStroke
+from engraver.analysis.limbs.bands import Band, band_of, limit
+from engraver.analysis.limbs.rates import Rate, rates
+from engraver.analysis.limbs.tempo import TempoLimit, fastest, hardest, within
+
+__all__ = [
+    "Assignment",
+    "Band",
+    "DrumSet",
+    "LimbStroke",
+    "Rate",
+    "TempoLimit",
+    "assign",
+    "band_of",
+    "carry",
+    "fastest",
+    "hardest",
+    "limit",
+    "rates",
+    "within",
+]

@@ -1,0 +1,52 @@
+"""How fast a limb can go: bands of strokes a second, hands and feet apart.
+
+Sources of the upper ends (abstracts): usual limit of one hand 5 to 7 a second, the fastest 10, Fujii, Kudo, Ohtsuki and
+Oda, Neuroscience Letters 459 (2009) 69-73; two feet in a contest of 2013 some 7 a second each, a record of 2018 8.6
+(news pages). The bands between them are ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from enum import Enum
+from fractions import Fraction
+
+from engraver.rhythm import Limb, Limbs
+
+
+class Band(Enum):
+    EASY = "easy"
+    WORKING = "working"
+    HARD = "hard"
+    EXPERT = "expert"
+    BEYOND = "beyond any player"
+
+
+UPPER: Mapping[Limbs, Mapping[Band, Fraction]] = {
+    Limbs.HANDS: {
+        Band.EASY: Fraction(4),
+        Band.WORKING: Fraction(6),
+        Band.HARD: Fraction(8),
+        Band.EXPERT: Fraction(10),
+    },
+    Limbs.FEET: {
+        Band.EASY: Fraction(3),
+        Band.WORKING: Fraction(5),
+        Band.HARD: Fraction(7),
+        Band.EXPERT: Fraction(43, 5),
+    },
+}
+
+# A second and a third stroke may come by rebound, faster than a limb can go on: up to twice as fast. Common practice
+# (rolls in doubles, two quick strokes of a foot); the figure is ours, no source.
+REBOUND = 2
+REBOUND_STROKES = 3
+
+
+def limit(limb: Limb, band: Band = Band.EXPERT) -> Fraction:
+    """The most strokes a second of a band; ``band`` is not BEYOND."""
+    return UPPER[limb.limbs][band]
+
+
+def band_of(limb: Limb, per_second: Fraction) -> Band:
+    return next((band for band, upper in UPPER[limb.limbs].items() if per_second <= upper), Band.BEYOND)

@@ -1,0 +1,110 @@
+"""The moments at which one pair of limbs strikes, and the ways in which it can share them out.
+
+Strokes of one pair in, ways of playing each onset out. Which of them is the best is asked in `search`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby, permutations
+
+from engraver.analysis.limbs.assignment import DrumSet
+from engraver.rhythm import Instrument, Limbs, Place, Side, Stroke
+
+SIDES = (Side.RIGHT, Side.LEFT)
+NOWHERE = Place()
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """What each side plays; None: nothing. ``helper``: the side that only assists, with grace strokes or in unison.
+
+    ``unplayed``: strokes for which neither side is free.
+    """
+
+    right: Stroke | None
+    left: Stroke | None
+    helper: Side | None = None
+    unplayed: tuple[Stroke, ...] = ()
+
+    @property
+    def played(self) -> tuple[tuple[Side, Stroke], ...]:
+        """What each side strikes, main strokes and help."""
+        return tuple((side, stroke) for side, stroke in zip(SIDES, (self.right, self.left), strict=True) if stroke)
+
+    @property
+    def mains(self) -> tuple[tuple[Side, Stroke], ...]:
+        return tuple((side, stroke) for side, stroke in self.played if side is not self.helper)
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    onset: Fraction
+    ways: tuple[Way, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """What is settled beforehand: the sticking's letters, sides known from elsewhere, whether the bass drum has two
+    pedals."""
+
+    letters: Mapping[Fraction, Side]
+    known: Mapping[tuple[Fraction, Instrument], Side]
+    two_pedals: bool
+
+
+def moments(strokes: Iterable[Stroke], limbs: Limbs, places: DrumSet, bound: Bound) -> Iterator[Moment]:
+    """Every onset of the pair, in order, with the ways that are left.
+
+    The author's letter goes before the foot that an instrument is known to need, and that before what is known from
+    elsewhere; a demand that no way meets is passed over.
+    """
+    for onset, together in groupby(strokes, key=lambda stroke: stroke.onset):
+        letter = bound.letters.get(onset)
+        ways = tuple(_ways(tuple(together), limbs, letter))
+        for demand in (_obeys(letter), _at_home(places, bound), _as_known(onset, bound)):
+            ways = tuple(filter(demand, ways)) or ways
+        yield Moment(onset, ways)
+
+
+def _ways(together: tuple[Stroke, ...], limbs: Limbs, letter: Side | None) -> Iterator[Way]:
+    """Those that leave the fewest strokes unplayed come first, and ties go to the right."""
+    graced = [stroke for stroke in together if limbs is Limbs.HANDS and stroke.ornament and stroke.ornament.graces]
+    alone = len(together) == 1
+    for main in graced or (together if alone and letter is Side.BOTH else ()):
+        rest = tuple(stroke for stroke in together if stroke is not main)
+        yield Way(main, main, Side.LEFT, rest)
+        yield Way(main, main, Side.RIGHT, rest)
+    if graced:
+        return
+    for right, left in permutations(together, 2):
+        yield Way(right, left, unplayed=tuple(stroke for stroke in together if stroke not in (right, left)))
+    for stroke in together:
+        rest = tuple(other for other in together if other is not stroke)
+        yield Way(stroke, None, unplayed=rest)
+        yield Way(None, stroke, unplayed=rest)
+
+
+def _obeys(letter: Side | None) -> Callable[[Way], bool]:
+    """R and L name who strikes; where two instruments sound, the other side may strike as well."""
+
+    def obeys(way: Way) -> bool:
+        if letter is Side.BOTH:
+            return len(way.played) == 2
+        return letter is None or (not way.unplayed and letter in {side for side, _ in way.mains})
+
+    return obeys
+
+
+def _at_home(places: DrumSet, bound: Bound) -> Callable[[Way], bool]:
+    def is_home(side: Side, stroke: Stroke) -> bool:
+        foot = places.get(stroke.instrument, NOWHERE).foot
+        return foot in (None, side) or (foot is Side.RIGHT and bound.two_pedals)
+
+    return lambda way: all(is_home(side, stroke) for side, stroke in way.played)
+
+
+def _as_known(onset: Fraction, bound: Bound) -> Callable[[Way], bool]:
+    return lambda way: all(bound.known.get((onset, s.instrument), side) is side for side, s in way.mains)
