@@ -1,13 +1,19 @@
-"""How hard an exercise is, and at which tempos it is practised. Drafts in, numbers out."""
+"""How hard an exercise is, and at which tempos it is practised. Drafts in, measured rungs and tempos out.
+
+What limbs, bands and points are is said in `analysis/limbs` and `analysis/difficulty`.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
-from engraver.analysis import Analysis
-from engraver.chapters.exercises import Draft
+from engraver.analysis import Analysis, Band, carry, difficulty, within
+from engraver.chapters.exercises import Draft, Kind
+from engraver.chapters.rungs import Rung
+from engraver.chapters.tempos import climb
 from engraver.rhythm import Groove
+
+START, GOAL = Band.EASY, Band.EXPERT  # no limb leaves these at the first and at the last tempo
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,15 +21,13 @@ class Grader:
     groove: Groove
     facts: Analysis
 
-    @property
-    def whole(self) -> Fraction:
-        return Fraction(len(self.groove.strokes))
+    def rung(self, draft: Draft, kind: Kind | None = None) -> Rung:
+        """Measured at the tempo of the groove, with the limbs that play the groove."""
+        limbs = carry(self.facts.limbs, draft.groove, draft.offset, draft.scale)
+        measured = difficulty(limbs, self.facts.cross_rhythms, self.facts.step * draft.scale)
+        return Rung(draft, kind, limbs, measured)
 
-    def difficulty(self, draft: Draft) -> Fraction:
-        return Fraction(len(draft.groove.strokes))
-
-    def grade(self, difficulty: Fraction) -> int:
-        return max(1, min(5, round(5 * difficulty / self.whole)))
-
-    def tempos(self, draft: Draft) -> tuple[int, int]:
-        return self.groove.tempo.bpm, self.groove.tempo.bpm
+    def tempos(self, rung: Rung) -> tuple[int, ...]:
+        """The goal is the groove's own tempo, or the fastest that its limbs can go."""
+        goal = within(rung.limbs, self.groove.tempo.bpm, GOAL)
+        return climb(goal, within(rung.limbs, goal, START))

@@ -18,6 +18,7 @@ from engraver.rhythm import Groove, Span, Stroke
 from engraver.style import Words
 
 WIDEST = Fraction(1, 4)  # of the whole groove's difficulty
+MOST_LEFT = Fraction(3, 4)  # of a step that is halved
 
 
 def without_wide_steps(ladder: Sequence[Rung], grader: Grader, say: Words, most: int) -> list[Rung]:
@@ -54,19 +55,29 @@ def halfway(low: Rung, high: Rung, grader: Grader, say: Words, known: Iterable[o
     """Of the ways to halve the step, the one that lies nearest to its middle; None where none lies between."""
     middle, taken = (low.difficulty + high.difficulty) / 2, set(known)
     found = [
-        replace(high, draft=draft, difficulty=difficulty, between=True)
+        grader.rung(draft, high.kind)
         for draft in (*_half_of_the_bars(high.draft, say), *_half_of_the_strokes(low.draft, high.draft, say))
         if draft.groove.strokes and essence(draft) not in taken
-        if low.difficulty < (difficulty := grader.difficulty(draft)) < high.difficulty
     ]
-    return min(found, key=lambda rung: abs(rung.difficulty - middle), default=None)
+    fit = [rung for rung in found if _halves(low.difficulty, rung.difficulty, high.difficulty)]
+    nearest = min(fit, key=lambda rung: abs(rung.difficulty - middle), default=None)
+    return replace(nearest, between=True) if nearest else None
+
+
+def _halves(low: Fraction, between: Fraction, high: Fraction) -> bool:
+    """Neither part of the step is nearly all of it."""
+    return max(between - low, high - between) <= MOST_LEFT * (high - low)
 
 
 def _half_of_the_bars(draft: Draft, say: Words) -> Iterator[Draft]:
-    """The first half, and the second. What stands under two bar lines stays whole."""
+    """The first half, and the second; of what stands under two bar lines as it is counted."""
+    if draft.twin:
+        draft = replace(
+            draft, groove=draft.twin.groove, offset=draft.twin.offset, scale=Fraction(1), ribbons=(), twin=None
+        )
     loop = as_loop(draft.groove)
     start, count = draft.groove.pickup, len(loop.bars)
-    if draft.twin or count < 2:
+    if count < 2:
         return
     half = count // 2
     for title, first, last in (("exercise first bars", 0, half - 1), ("exercise last bars", count - half, count - 1)):

@@ -7,18 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import pairwise
 
 from engraver.analysis import Analysis
 from engraver.chapters import own_list
-from engraver.chapters.exercises import Lesson
+from engraver.chapters.exercises import Draft, Lesson
 from engraver.chapters.grading import Grader
 from engraver.chapters.halfway import WIDEST, without_wide_steps
 from engraver.chapters.own_list import Entry
 from engraver.chapters.plan import Exercise, Passage
-from engraver.chapters.rungs import Rung, in_order, rungs, select
-from engraver.chapters.tempos import climb, stated
+from engraver.chapters.rungs import Rung, in_order, select, sketches
+from engraver.chapters.tempos import stated
 from engraver.definition import GrooveDefinition, LadderDefinition
 from engraver.errors import Problem
 from engraver.prose import plain
@@ -44,7 +43,8 @@ def ladder(definition: GrooveDefinition, groove: Groove, facts: Analysis, kit: K
 
 def _made(settings: LadderDefinition | None, lesson: Lesson, grader: Grader) -> Ladder:
     without, most = (settings.without, settings.most) if settings else ((), None)
-    steps = in_order(select(rungs(lesson, grader, without), most or MOST))
+    chosen = select(sketches(lesson, without), most or MOST)
+    steps = in_order(grader.rung(sketch.draft, sketch.kind) for sketch in chosen)
     steps = without_wide_steps(steps, grader, lesson.words, most or MOST + BETWEEN)
     return Ladder(tuple(_exercise(rung, number, grader) for number, rung in enumerate(steps, start=1)))
 
@@ -52,7 +52,7 @@ def _made(settings: LadderDefinition | None, lesson: Lesson, grader: Grader) -> 
 def _own(definition: GrooveDefinition, lesson: Lesson, grader: Grader) -> Ladder:
     listed = own_list.listed(definition.exercises, lesson, grader)
     made = tuple(_written(entry, number, grader) for number, entry in enumerate(listed.entries, start=1))
-    return Ladder(made, (*listed.warnings, *_unsteady(listed.entries, grader.whole)))
+    return Ladder(made, (*listed.warnings, *_unsteady(listed.entries, lesson, grader)))
 
 
 def _written(entry: Entry, number: int, grader: Grader) -> Exercise:
@@ -75,12 +75,11 @@ def _exercise(rung: Rung, number: int, grader: Grader) -> Exercise:
         task=plain(draft.task),
         passage=passage,
         letters=tuple(dict.fromkeys(r.letter for r in draft.ribbons if r.letter and not r.cut)),
-        tempi=climb(*grader.tempos(draft)),
+        tempi=grader.tempos(rung),
         repeats=repeats,
         stage=rung.stage,
-        kind=rung.kind,
-        difficulty=rung.difficulty,
-        grade=grader.grade(rung.difficulty),
+        kind=rung.kind.name if rung.kind else None,
+        difficulty=rung.measured,
         twin=replace(draft.twin, name=f"exercise {number}, below", repeats=repeats) if draft.twin else None,
         counted=draft.counted,
         said=draft.said,
@@ -99,15 +98,14 @@ def _played(exercise: Exercise, repeats: int) -> Exercise:
     return replace(exercise, passage=passage, twin=twin, repeats=repeats)
 
 
-def _unsteady(entries: Sequence[Entry], whole: Fraction) -> Iterator[Problem]:
+def _unsteady(entries: Sequence[Entry], lesson: Lesson, grader: Grader) -> Iterator[Problem]:
     """Where the author's list rises by more than a quarter of the whole groove's difficulty, or falls."""
+    whole = grader.rung(Draft("", "", lesson.loop, lesson.start)).difficulty
     for before, entry in pairwise(entries):
         low, high = before.rung.difficulty, entry.rung.difficulty
-        title = entry.rung.draft.title
+        place, title = entry.written.position, entry.rung.draft.title.rstrip(".")
         if high - low > WIDEST * whole:
             hint = "put one between: fewer layers, or half of the bars"
-            yield Problem(entry.written.position, f'"{title}" is a wide step up from the exercise before it', hint)
+            yield Problem(place, f'"{title}" is a wide step up from the exercise before it', hint)
         elif high < low and entry.written is not before.written:
-            yield Problem(
-                entry.written.position, f'"{title}" is easier than the exercise before it', "let it stand before that"
-            )
+            yield Problem(place, f'"{title}" is easier than the exercise before it', "let it stand before that")

@@ -49,11 +49,10 @@ def listed(written: Iterable[ExerciseDefinition], lesson: Lesson, grader: Grader
 def _rungs(own: ExerciseDefinition, lesson: Lesson, grader: Grader) -> Iterator[Rung]:
     kind = next((kind for kind in KINDS if kind.name is own.kind), None)
     if kind is None:
-        draft = _window(own, lesson.groove, lesson.words)
-        yield Rung(None, None, draft, grader.difficulty(draft))
+        yield grader.rung(_window(own, lesson.groove, lesson.words))
         return
-    for rung in distinct(of_kind(kind, lesson, grader)):
-        yield replace(rung, draft=replace(rung.draft, title=own.title or rung.draft.title))
+    for sketch in distinct(of_kind(kind, lesson)):
+        yield grader.rung(replace(sketch.draft, title=own.title or sketch.draft.title), kind)
 
 
 def _window(own: ExerciseDefinition, groove: Groove, words: Words) -> Draft:

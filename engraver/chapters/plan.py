@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engraver.analysis import Analysis
+from engraver.analysis import Analysis, Difficulty
 from engraver.analysis.report import Cell, Edit
 from engraver.chapters.stages import Stage
 from engraver.definition import ExerciseKind, GrooveDefinition
@@ -43,7 +43,7 @@ class Passage:
 
 @dataclass(frozen=True, slots=True)
 class Exercise:
-    """``stage`` and ``kind`` None: the author's own. ``difficulty`` orders exercises; ``grade`` is from 1 to 5.
+    """``stage`` and ``kind`` None: the author's own. ``difficulty``: an ordering, and no more.
 
     ``repeats``: how often it is played. ``twin``: the same strokes under other bar lines, printed below. ``counted``:
     with counting syllables. ``said``: what is said on each onset, where two limbs are learnt as one pattern.
@@ -57,11 +57,15 @@ class Exercise:
     repeats: int
     stage: Stage | None
     kind: ExerciseKind | None
-    difficulty: Fraction
-    grade: int
+    difficulty: Difficulty
     twin: Passage | None = None
     counted: bool = False
     said: tuple[tuple[Fraction, str], ...] = ()
+
+    @property
+    def grade(self) -> int:
+        """1, the easiest, to 5."""
+        return self.difficulty.grade
 
     @property
     def passages(self) -> tuple[Passage, ...]:

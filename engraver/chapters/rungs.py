@@ -1,4 +1,4 @@
-"""Rungs of the ladder: drafts with their kind, stage and difficulty, those that teach nothing new left out."""
+"""Rungs of the ladder: all that the kinds make, those that teach nothing new left out, as many as there is room for."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from engraver.analysis import Assignment, Difficulty
 from engraver.chapters.exercises import KINDS, Draft, Kind, Lesson
-from engraver.chapters.grading import Grader
 from engraver.chapters.stages import Stage
 from engraver.definition import ExerciseKind
 from engraver.rhythm import Groove, Stroke
@@ -16,55 +16,66 @@ from engraver.rhythm import Groove, Stroke
 
 @dataclass(frozen=True, slots=True)
 class Rung:
-    """No kind and stage: the author's own. ``between``: put in because the step to the next was too wide."""
+    """``kind`` None: the author's own. ``limbs``: who plays it. ``between``: it is half of the step to the next."""
 
-    kind: ExerciseKind | None
-    stage: Stage | None
     draft: Draft
-    difficulty: Fraction
+    kind: Kind | None
+    limbs: Assignment
+    measured: Difficulty
     between: bool = False
 
+    @property
+    def difficulty(self) -> Fraction:
+        return self.measured.total
 
-def rungs(lesson: Lesson, grader: Grader, without: Iterable[ExerciseKind] = ()) -> list[Rung]:
+    @property
+    def stage(self) -> Stage | None:
+        return self.kind.stage if self.kind else None
+
+
+@dataclass(frozen=True, slots=True)
+class Sketch:
+    """A draft and its kind, before anything is measured."""
+
+    draft: Draft
+    kind: Kind
+
+
+def sketches(lesson: Lesson, without: Iterable[ExerciseKind] = ()) -> list[Sketch]:
     """All that the kinds make of the groove, in their order."""
     left_out = set(without)
-    made = (rung for kind in KINDS if kind.name not in left_out for rung in of_kind(kind, lesson, grader))
-    return distinct(made)
+    return distinct(each for kind in KINDS if kind.name not in left_out for each in of_kind(kind, lesson))
 
 
-def of_kind(kind: Kind, lesson: Lesson, grader: Grader) -> Iterator[Rung]:
+def of_kind(kind: Kind, lesson: Lesson) -> Iterator[Sketch]:
     """Silence is no exercise."""
-    for draft in kind.drafts(lesson):
-        if draft.groove.strokes:
-            yield Rung(kind.name, kind.stage, draft, grader.difficulty(draft))
+    return (Sketch(draft, kind) for draft in kind.drafts(lesson) if draft.groove.strokes)
 
 
-def distinct(made: Iterable[Rung]) -> list[Rung]:
+def distinct(made: Iterable[Sketch]) -> list[Sketch]:
     """The same loop under the same bar lines is no second exercise: the first stays, but the whole groove always."""
-    kept: dict[object, Rung] = {}
-    for rung in made:
-        same = essence(rung.draft)
-        if rung.stage is Stage.WHOLE:
+    kept: dict[object, Sketch] = {}
+    for sketch in made:
+        same = essence(sketch.draft)
+        if sketch.kind.stage is Stage.WHOLE:
             kept.pop(same, None)
-        kept.setdefault(same, rung)
+        kept.setdefault(same, sketch)
     return list(kept.values())
 
 
-def select(made: Sequence[Rung], most: int) -> list[Rung]:
+def select(made: Sequence[Sketch], most: int) -> list[Sketch]:
     """As many as there is room for, by rank; of equals the earlier."""
     ranks = _ranks(made)
     by_rank = sorted(range(len(made)), key=lambda index: (ranks[index], index))
     return [made[index] for index in sorted(by_rank[:most])]
 
 
-def _ranks(made: Iterable[Rung]) -> list[int]:
-    kinds = {kind.name: kind for kind in KINDS}
+def _ranks(made: Iterable[Sketch]) -> list[int]:
     before: Counter[ExerciseKind] = Counter()
     ranks = []
-    for rung in made:
-        assert rung.kind
-        ranks.append(kinds[rung.kind].rank + before[rung.kind] * kinds[rung.kind].further)
-        before[rung.kind] += 1
+    for kind in (sketch.kind for sketch in made):
+        ranks.append(kind.rank + before[kind.name] * kind.further)
+        before[kind.name] += 1
     return ranks
 
 

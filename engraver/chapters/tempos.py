@@ -2,26 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from fractions import Fraction
 
 from engraver.definition import TempoSteps
 
 TEMPOS = 5  # in a row, where the author names none
-SLOW = Fraction(3, 5)  # of the goal; where a climb begins if no limb needs it slower. Common practice, no source
-SLOWEST = 30  # beats a minute; slower is no beat any more: 1.8 s is the longest that people keep time by (Repp 2006)
+SLOW = Fraction(3, 5)  # of the goal, where the limbs do not need it slower. Common practice, no source
 
 
 def climb(goal: int, easy: int) -> tuple[int, ...]:
-    """Even steps in whole beats a minute, the last of them ``goal``; the first no faster than ``easy``."""
-    start = min(goal, max(min(goal, SLOWEST), min(round(goal * SLOW), easy)))
+    """Even steps in whole beats a minute, the last of them ``goal``, the first no faster than ``easy``.
+
+    No source gives an increment: the number of tempos is ours.
+    """
+    start = min(round(goal * SLOW), easy, goal)
     by = max(1, -(-(goal - start) // (TEMPOS - 1)))
-    return tuple(reversed(tuple(_down(goal, start, by))))
-
-
-def _down(goal: int, start: int, by: int) -> Iterator[int]:
-    yield from range(goal, start, -by)
-    yield start
+    return tuple(sorted({max(start, goal - by * step) for step in range(TEMPOS)}))
 
 
 def stated(tempo: TempoSteps) -> tuple[int, ...]:

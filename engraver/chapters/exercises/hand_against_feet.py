@@ -23,7 +23,8 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
         return
     both, scale = turn(of_lanes(lesson.steady, (*lead, *feet)), lesson.facts.step)
     said = tuple(_resultant(both, lesson.feet, say))
-    title, task = say("exercise hand and feet"), say("exercise hand and feet task")
+    hands = 1 if all(map(lesson.is_led, lead)) else 2
+    title, task = say("exercise hand and feet", n=hands), say("exercise hand and feet task")
     yield Draft(title, task, both, lesson.start, scale=scale, said=said)
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from engraver.analysis import Analysis, Lane
 from engraver.chapters.exercises.windows import as_loop, is_steady, of_lanes
-from engraver.rhythm import Groove, Instrument, Limbs
+from engraver.rhythm import Groove, Instrument, Limb, Limbs
 from engraver.style import Kit, Words
 
 # Bass drums of the General MIDI Level 1 percussion map: 35 Acoustic Bass Drum, 36 Bass Drum 1.
@@ -61,11 +61,24 @@ class Lesson:
 
     @property
     def leading(self) -> tuple[Lane, ...]:
-        """What a hand plays of the layer of figure or time that it is busiest in; of equals the first."""
+        """What the leading hand plays of the layer of figure or time that hands are busiest in; of equals the first.
+
+        Where both hands share every lane of it, that is all of them.
+        """
         lanes = self.lanes(of_feet=False)
         counts = {layer.name: len(layer.strokes) for layer in of_lanes(self.steady, lanes).layers}
-        lead = max(counts, key=lambda name: counts[name], default="")
-        return tuple(lane for lane in lanes if lane.layer == lead)
+        busiest = max(counts, key=lambda name: counts[name], default="")
+        inside = tuple(lane for lane in lanes if lane.layer == busiest)
+        return tuple(lane for lane in inside if self.is_led(lane)) or inside
+
+    def is_led(self, lane: Lane) -> bool:
+        """All but a few of its strokes are the leading hand's."""
+        limbs = self.facts.limbs
+        leader = Limb.of(Limbs.HANDS, limbs.leading)
+        inside = {s.order for layer in self.groove.layers if layer.name == lane.layer for s in layer.strokes}
+        played = [each for each in limbs.strokes if each.stroke.instrument == lane.instrument]
+        ours = [each for each in played if each.stroke.order in inside]
+        return 4 * sum(each.limb is leader for each in ours) >= 3 * len(ours)
 
     def lanes(self, *, of_feet: bool) -> tuple[Lane, ...]:
         """What hands, or feet, play of figure and time; the second bass drum left out."""
