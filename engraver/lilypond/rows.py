@@ -7,9 +7,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from engraver.chapters.counting import counts as counts
 from engraver.lilypond.source import Source, quoted
 from engraver.rhythm import Bar, Groove, Limbs, Side
-from engraver.style import Style, Syllables, Words
+from engraver.style import Style, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,25 +43,6 @@ def counting(groove: Groove, bars: Iterable[Bar], style: Style, say: Words) -> R
 def said(words: Iterable[tuple[Fraction, str]], groove: Groove, say: Words) -> Row:
     """Who strikes, where two limbs are learnt as one pattern."""
     return Row(say("resultant row"), words_at(dict(words), groove.length))
-
-
-def counts(groove: Groove, bar: Bar, syllables: Syllables) -> Iterable[tuple[Fraction, str]]:
-    """Quarters and longer are counted as beats, eighths and sixteenths of other meters by their own number."""
-    pulse = Fraction(1, bar.meter.unit)
-    number = 0
-    onset = bar.start
-    while onset < bar.span.end:
-        number += 1
-        parts = pulse / groove.step
-        yield onset, str(number)
-        for index, syllable in enumerate(syllables.of(_whole(parts)), start=1):
-            if onset + index * pulse / _whole(parts) < bar.span.end:
-                yield onset + index * pulse / _whole(parts), syllable
-        onset += pulse
-
-
-def _whole(parts: Fraction) -> int:
-    return int(parts) if parts.denominator == 1 else 1
 
 
 def sticking(groove: Groove, style: Style, say: Words) -> tuple[Row, ...]:
