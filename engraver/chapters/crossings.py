@@ -95,4 +95,5 @@ def _held(told: Told, each: Together) -> str:
     turns, left = found.turns[0], found.left_over[0]
     whose = words.say("finding whose", n=2 if each.is_many else 1)
     entry = "finding hold" if left else "finding hold exactly"
-    return words.say(entry, whole=whole, count=words.say.number(turns), whose=whose, left=words.left_over(left))
+    count = words.say.number(turns)
+    return words.say(entry, n=turns, whole=whole, count=count, whose=whose, left=words.left_over(left))

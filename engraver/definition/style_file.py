@@ -143,7 +143,7 @@ def style_of(file: StyleFile, reading: Reading) -> Style:
     under = _preset(file.preset, reading) if file.preset else None
     layers = [under, file] if under else [file]
     whole = _laid_over(file, under) if under else file
-    kit = standard_kit()
+    kit = standard_kit(whole.language)
     for layer in layers:
         kit = kit_of(layer.kit, kit, reading)
     own: Mapping[str, Any] = {}

@@ -37,7 +37,7 @@ def _facts(plan: ChapterPlan, style: Style, say: Words) -> Iterator[tuple[str, o
     yield say("length"), say("n bars", n=len([bar for bar in groove.bars if bar.is_whole]))
     hardest = max(plan.facts.rates, key=lambda rate: rate.per_second, default=None)
     if hardest:
-        rate = f"{float(hardest.per_second):.1f}"
+        rate = say.decimal(hardest.per_second)
         yield say("hardest"), say("strokes a second", limb=say(hardest.limb.value), rate=rate)
     if groove.swing:
         yield say("feel"), say("swung", step=say.value(groove.swing, 2))

@@ -6,13 +6,14 @@ Rows come from ``kit.yaml`` beside this file and from the author's style.yaml. N
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from importlib import resources
 
 import yaml
 
 from engraver.rhythm import Instrument, Limbs, Pedal, Place, Side
+from engraver.style.words import words
 
 
 class Stem(Enum):
@@ -92,7 +93,7 @@ def read_rows(text: str) -> tuple[KitRow, ...]:
 def _row(name: str, fields: Mapping[str, object]) -> KitRow:
     return KitRow(
         instrument=Instrument(name),
-        label=str(fields.get("label", name)),
+        label=name,
         position=int(str(fields["position"])),
         limbs=Limbs(fields["limbs"]),
         key=int(str(fields["key"])),
@@ -117,4 +118,6 @@ def _list(value: object) -> list[object]:
 
 def standard_kit(language: str = "en") -> Kit:
     """The published drum-set positions, with labels in a language."""
-    return Kit(read_rows(resources.files(__package__).joinpath("kit.yaml").read_text("utf-8")))
+    rows = read_rows(resources.files(__package__).joinpath("kit.yaml").read_text("utf-8"))
+    say = words(language)
+    return Kit(tuple(replace(row, label=say.label(row.instrument)) for row in rows))

@@ -47,7 +47,7 @@ class Words:
         if tuplet:
             return self(f"value {tuplet[0]}", n=n, value=self(f"value {word}", n=1))
         plain = self(f"value {word}", n=n)
-        return self("value dotted", value=plain) if name.startswith("dotted ") else plain
+        return self("value dotted", n=n, value=plain) if name.startswith("dotted ") else plain
 
     def name(self, instrument: Instrument) -> str:
         """An instrument by itself; an author's own is called what its row of the kit is called."""
@@ -64,6 +64,10 @@ class Words:
     def _instrument(self, instrument: Instrument, form: str) -> str:
         forms = self.entries.get(f"instrument {instrument.name}", {})
         return forms[form] if isinstance(forms, Mapping) and forms else ""
+
+    def decimal(self, value: float | Fraction, places: int = 1) -> str:
+        """A number with the decimal mark of the language."""
+        return f"{float(value):.{places}f}".replace(".", self("decimal mark"))
 
     def number(self, n: int) -> str:
         """A small number in words, a larger one in figures."""
