@@ -31,7 +31,14 @@ class Crew:
         self._idle: list[Runner] = []
         self._all: list[Runner] = []
         self._stopped = False
+        self._ground = ""
         self.is_warm = warm
+
+    def stand_on(self, ground: str) -> None:
+        """Lets go of runners that have read ahead under another ``ground``. Not while a thread runs anything."""
+        if ground != self._ground:
+            self.close()
+        self._ground = ground
 
     def run(self, text: str) -> tuple[Path, Exit]:
         """The folder where ``text`` was run, which is the caller's to remove, and how it ended.

@@ -16,14 +16,17 @@ _READ_BY_LILYPOND = _FONTS | {".ily", ".ly", ".scm", ".eps", ".svg", ".png"}
 
 
 class Keys:
-    """Keys for texts engraved by one engine with one set of include folders, which are read once, now."""
+    """Keys for texts engraved by one engine with one set of include folders, which are read once, now.
+
+    ``ground`` is the hash of all that they have in common.
+    """
 
     def __init__(self, engine: Engine, include: Sequence[Path]) -> None:
         settings = [_FORMAT, engine.version, *OPTIONS]
-        self._ground = _hash(settings + [part for folder in include for part in ("folder", *_contents(folder))])
+        self.ground = _hash(settings + [part for folder in include for part in ("folder", *_contents(folder))])
 
     def key(self, text: str) -> str:
-        return _hash([self._ground, text])
+        return _hash([self.ground, text])
 
 
 def _contents(folder: Path) -> Iterator[str]:

@@ -5,9 +5,21 @@
 ;;         done exit|signal NUMBER MILLISECONDS          the child ended, after so much processor time
 (use-modules (ice-9 rdelim))
 
-;; The fork comes before fonts are set up: Pango may start threads, which a fork would lose. LilyPond's own
-;; job-count does the same.
-(ly:parse-init "declarations-init.ly")
+;; What every source would read and no source changes is read here, once: LilyPond's own declarations, its fonts, and the
+;; file ahead.ily if an include folder has one. It may set no text: Pango starts threads for that, which a fork loses.
+(define init (format #f "init-~a.ly" (getpid)))
+(define init-text "\\include \"declarations-init.ly\"
+#(if (ly:find-file \"ahead.ily\") (ly:parser-include-string \"\\\\include \\\"ahead.ily\\\"\"))
+#(session-save)
+")
+(define (read-ahead)
+  (call-with-output-file init (lambda (port) (display init-text port)))
+  (ly:reset-all-fonts)
+  (ly:parse-init init)
+  (delete-file init))
+(gc-disable)  ; nothing of it is garbage
+(read-ahead)
+(gc-enable)
 
 (define (limit-child cpu wall mebibytes)
   (alarm wall)
@@ -33,7 +45,6 @@
   (redirect "source.log" (logior O_WRONLY O_CREAT O_TRUNC) '(1 2))
   (apply limit-child limits)
   (if (string=? memory "grow") (gc-disable))  ; most pages are made before collecting would pay
-  (ly:reset-all-fonts)
   (let ((code (engrave-here)))
     (flush-all-ports)  ; also those the source opened: the exit that keeps away from the parent's does not
     (primitive-_exit code)))

@@ -66,8 +66,8 @@ class Workshop:
         Jobs may still be in the making: each begins as soon as it comes and a process is free, the longest first.
         ``progress`` hears of each result as it comes, in this thread. Raises EngravingError if files cannot be written.
         """
-        with _explained("read what pages include"):
-            keys = Keys(self._engine, self._include)
+        keys = self._keys()
+        self._crew.stand_on(keys.ground)
         order = Order(progress)
         with ThreadPoolExecutor(self._workers) as threads:
             try:
@@ -83,6 +83,15 @@ class Workshop:
                 self._crew.close()
                 raise
         return order.results()
+
+    @property
+    def ground(self) -> str:
+        """A hash of all besides its text that a page depends on: engine, options, what lies in the include folders."""
+        return self._keys().ground
+
+    def _keys(self) -> Keys:
+        with _explained("read what pages include"):
+            return Keys(self._engine, self._include)
 
     @property
     def is_warm(self) -> bool:
