@@ -6,7 +6,7 @@ bind(pagination, out, imprint, trim, furniture)          # pages, furniture  -> 
 """
 
 from engraver.binding.bind import bind
-from engraver.binding.boxes import TrimSize
+from engraver.binding.boxes import Around, TrimSize
 from engraver.binding.imprint import Imprint
 from engraver.binding.page_labels import Folio, Numbering
 from engraver.binding.pagination import Bookmark, BookPage, Landing, Pagination, Section, paginate
@@ -16,6 +16,7 @@ from engraver.binding.spots import ANCHOR, LINK, Spot, mark
 __all__ = [
     "ANCHOR",
     "LINK",
+    "Around",
     "BookPage",
     "Bookmark",
     "Folio",

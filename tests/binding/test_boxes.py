@@ -9,7 +9,7 @@ import pypdf
 import pypdfium2
 import pytest
 
-from engraver.binding import Imprint, Section, Sheaf, TrimSize, bind, open_sheaf, paginate
+from engraver.binding import Around, Imprint, Section, Sheaf, TrimSize, bind, open_sheaf, paginate
 from engraver.errors import EngravingError
 
 PAPERS = [
@@ -71,6 +71,17 @@ def test_the_gutter_moves_rectos_right_and_versos_left(
     gutter = 4 / 25.4 * 72
     assert ink(tmp_path / "book.pdf", 0) == pytest.approx((MARGIN + gutter, MARGIN), abs=1.5 / SCALE)
     assert ink(tmp_path / "book.pdf", 1) == pytest.approx((MARGIN - gutter, MARGIN), abs=1.5 / SCALE)
+
+
+def test_added_margins_are_mirrored_at_the_spine(
+    engrave: Callable[..., Path], tmp_path: Path, imprint: Imprint
+) -> None:
+    two = engrave("two-of-a-book", "\\markup \\block \\pageBreak \\markup \\block", 210 - 9, 297 - 8)
+    trim = TrimSize(210, 297, around=Around(top=6, bottom=2, inner=8, outer=1))
+    bind(paginate([Section(open_sheaf(two))]), tmp_path / "book.pdf", imprint, trim)
+    inner, outer, top = (length / 25.4 * 72 for length in (8, 1, 6))
+    assert ink(tmp_path / "book.pdf", 0) == pytest.approx((MARGIN + inner, MARGIN + top), abs=1.5 / SCALE)
+    assert ink(tmp_path / "book.pdf", 1) == pytest.approx((MARGIN + outer, MARGIN + top), abs=1.5 / SCALE)
 
 
 def test_a_bleed_lies_around_the_trimmed_page(engrave: Callable[..., Path], tmp_path: Path, imprint: Imprint) -> None:
