@@ -15,7 +15,7 @@ from engraver.lilypond.rows import Row
 from engraver.lilypond.score import staff_text
 from engraver.lilypond.source import Source, pair, symbol
 from engraver.lilypond.staff import Staff
-from engraver.notation import write
+from engraver.notation import VoiceName, voice_of, write
 from engraver.rhythm import Groove
 from engraver.style import BarNumbers, Style
 
@@ -35,6 +35,7 @@ class Engravable:
     ragged: str
     lines: int
     bar_numbers: Source  # none, lines or all
+    feet_alone: bool  # no note has its stem up
 
     @property
     def has_tuplets(self) -> bool:
@@ -94,6 +95,7 @@ def engravable(
         layout.ragged,
         len(layout.breaks),
         symbol((style.bar_numbers if numbered else BarNumbers.NONE).name.lower()),
+        all(voice_of(instrument, style) is VoiceName.LOWER for instrument in groove.instruments),
     )
 
 

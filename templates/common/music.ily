@@ -24,8 +24,54 @@ fresh = #(define-music-function (note) (ly:music?) #{ \tweak color #accent #note
 % A roll without measure: z on the stem.
 #(define (buzz-stencil grob)
   (grob-interpret-markup grob #{ \markup \center-align \vcenter \override #`(font-name . ,sans-b) \abs-fontsize #9 "z" #}))
+% A roll's sign stands in the middle of the free stem, between the nearest head and the innermost beam or the flag.
+#(define beam-step 0.8)
+#(define flag-height 3.1)
+#(define (stem-array stem name)
+  (let ((array (ly:grob-object stem name #f))) (if (ly:grob-array? array) (ly:grob-array->list array) '())))
+#(define (stem-beams stem)
+  (let ((beaming (ly:grob-property stem 'beaming '())) (count (lambda (side) (if (list? side) (length side) 0))))
+    (if (pair? beaming) (max (count (car beaming)) (count (cdr beaming))) 0)))
+#(define (stem-taken stem)
+  (cond ((ly:grob? (ly:grob-object stem 'beam #f)) (+ 0.24 (* beam-step (max 0 (1- (stem-beams stem))))))
+        ((> (ly:grob-property stem 'duration-log 2) 2) flag-height)
+        (else 0.3)))
+#(define (roll-place grob)
+  (let* ((stem (ly:grob-object grob 'stem)) (dir (ly:grob-property stem 'direction))
+         (places (map (lambda (head) (/ (ly:grob-staff-position head) 2)) (stem-array stem 'note-heads)))
+         (head (+ (apply (if (= dir UP) max min) places) (* dir 0.5)))
+         (end (- ((if (= dir UP) cdr car) (ly:grob-extent stem stem Y)) (* dir (stem-taken stem)))))
+    (/ (+ head end) 2)))
+% Longer stems where a sign stands on them, and where a flag would hang into the parenthesis of a ghost note.
+#(define (stem-length-for stem lengths beamed free)
+  (ly:grob-set-nested-property! stem '(details lengths) lengths)
+  (if beamed (ly:grob-set-nested-property! stem '(details beamed-lengths) beamed))
+  (if free (begin
+    (ly:grob-set-nested-property! stem '(details beamed-minimum-free-lengths) free)
+    (ly:grob-set-nested-property! stem '(details beamed-extreme-minimum-free-lengths) free))))
+#(define (fit-stem stem)
+  (cond ((ly:grob? (ly:grob-object stem 'tremolo-flag #f))
+         (stem-length-for stem '(3.5 5.4 5.8 6.4 7.0) '(4.6 4.6 4.8) '(3.0 2.6 2.4)))
+        ((any (lambda (head) (eq? #t (ly:grob-property head 'parenthesized #f))) (stem-array stem 'note-heads)) (stem-length-for stem '(3.5 4.3 4.8 5.4 6.0) #f #f))))
+% Brackets and numbers of tuplets are level, and all over one line as high as the highest, but for one far above.
+#(define tuplets-apart 2.5)
+#(define (own-tuplet-place bracket)
+  (let ((places (ly:tuplet-bracket::calc-positions bracket)) (dir (ly:grob-property bracket 'direction)))
+    (if (= dir UP) (max (car places) (cdr places)) (min (car places) (cdr places)))))
+#(define (tuplet-places bracket)
+  (let* ((dir (ly:grob-property bracket 'direction)) (own (own-tuplet-place bracket)) (system (ly:grob-system bracket))
+         (others (filter (lambda (grob) (and (eq? 'TupletBracket (grob::name grob)) (= dir (ly:grob-property grob 'direction))))
+                   (stem-array system 'all-elements)))
+         (near (filter (lambda (place) (<= (* dir (- place own)) tuplets-apart)) (map own-tuplet-place others)))
+         (place (apply (if (= dir UP) max min) own near)))
+    (cons place place)))
 buzz = { \once \override StemTremolo.stencil = #buzz-stencil }
 choke = #(make-music 'TextScriptEvent 'text #{ \markup \fontsize #-1 \musicglyph "scripts.rcomma" #} 'direction UP)
+
+% Signs of an instrument (open, closed ...) stand nearest to it, so that an accent above is read with the whole note.
+#(define (nearest-signs definitions)
+  (map (lambda (row) (if (memq (car row) '(open halfopen stopped)) (cons (car row) (acons 'script-priority -50 (cdr row))) row))
+    definitions))
 
 % A page may end here. (An override comes too late: the column is there already.)
 mayTurn = { \overrideProperty Score.NonMusicalPaperColumn.page-break-permission #'allow }
@@ -75,7 +121,8 @@ lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRe
   \context { \Score
     \remove Bar_number_engraver
     \override SectionLabel.font-name = #sans-sb \override SectionLabel.font-size = #-1
-    \override SectionLabel.padding = #1.6
+    \override SectionLabel.padding = #1.6 \override SectionLabel.outside-staff-horizontal-padding = #2.4
+    scriptDefinitions = #(nearest-signs default-script-alist)
     \override SpacingSpanner.uniform-stretching = ##t
     \override TimeSignature.style = #'numbered
     % lines break where the source says so and nowhere else
@@ -92,7 +139,11 @@ lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRe
   \context { \DrumVoice
     \override Parentheses.font-size = #-1.5 \override Parentheses.padding = #0.12
     \override Script.outside-staff-priority = ##f \override Script.padding = #0.35
+    \override Stem.before-line-breaking = #fit-stem
+    \override StemTremolo.Y-offset = #roll-place
+    \override StemTremolo.shape = #'beam-like \override StemTremolo.slope = #0.3
     \override TupletNumber.font-name = #sans-i
+    \override TupletBracket.positions = #tuplet-places
     \override Beam.damping = #+inf.0
     \override Rest.font-size = #-0.5 }
 }

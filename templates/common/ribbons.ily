@@ -46,10 +46,10 @@
          (whole (lambda (c) (ly:moment-main (ribbon-moment c))))
          (edge (lambda (c dir) (let ((e (ly:generic-bound-extent c sys))) (if (= dir LEFT) (car e) (cdr e)))))
          (x0 (if first? (- (ly:grob-relative-coordinate lc sys X) 0.35) (+ 0.2 (edge l RIGHT))))
-         ; before a bar line a block ends where its last step ends, not where the bar line stands
+         ; before a bar line a block ends where its last step ends, not where the bar line stands, and over a repeat sign
          (bar? (ly:grob-property rc 'non-musical #f))
          (x1 (- (cond ((not last?) (+ 0.2 (edge r LEFT)))
-                      (bar? (min (+ 0.1 (car (ly:grob-extent rc sys X))) (- (last-step-end sys (whole rc)) 0.35)))
+                      (bar? (min (- (cdr (ly:grob-extent rc sys X)) 0.2) (- (last-step-end sys (whole rc)) 0.35)))
                       (else (- (ly:grob-relative-coordinate rc sys X) 0.35))) 0.3))
          (empty? (and (not first?) last? (equal? (ribbon-moment lc) (ribbon-moment rc))))
          (me (ly:grob-relative-coordinate grob sys X)) (a (- x0 me)) (b (- x1 me)))
@@ -78,6 +78,10 @@ ribbons = #(define-music-function (cells) (list?)
         (list (make-music 'TextSpanEvent 'span-direction START 'tweaks (list (cons 'text (car cell)))))
         '())))
     cells)))
+
+% Over a staff with nothing above the feet.
+nearStaff = \with {
+  \override VerticalAxisGroup.nonstaff-relatedstaff-spacing = #'((basic-distance . 4.4) (minimum-distance . 4.4) (padding . 0.6) (stretchability . 0)) }
 
 \layout {
   \context { \Dynamics \name Cells \alias Dynamics

@@ -166,7 +166,7 @@ def test_damage_is_noticed_where_it_is(damage: Damage, noticed: dict[str, Any]) 
 
 def test_two_bars_swapped_differ_in_both(slates: Any, prove: Callable[..., list[Any]]) -> None:
     lines = slates.source.staves[WHOLE].split("\n")
-    first, second = (next(n for n, line in enumerate(lines) if f"bar {bar}, hands" in line) for bar in (2, 3))
+    first, second = (next(n for n, line in enumerate(lines) if f"bar {bar}, upper voice" in line) for bar in (2, 3))
     (music_first, end_first), (music_second, end_second) = lines[first].split(" | "), lines[second].split(" | ")
     lines[first], lines[second] = f"{music_second} | {end_first}", f"{music_first} | {end_second}"
     (found,) = prove([slates.with_staff(WHOLE, "\n".join(lines))])

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from fractions import Fraction
 from typing import Any
 
 from hypothesis import Phase, given, settings
@@ -13,7 +12,7 @@ from hypothesis import strategies as st
 
 from engraver import lilypond
 from engraver.chapters import Exercise, Passage
-from engraver.rhythm import Groove
+from engraver.rhythm import ZERO, Groove
 from engraver.style import words
 from tests.properties.strategies import grooves
 
@@ -61,7 +60,7 @@ def _chapter_of(like: Any, drawn: list[Groove]) -> Any:
     """A chapter whose exercises are these grooves."""
     say = words("en")
     exercises = tuple(
-        Exercise("Drawn", (), Passage(f"exercise {n}", groove, repeats=n % 3 + 1), (), (60,), Fraction(1))
+        Exercise("Drawn", (), Passage(f"exercise {n}", groove, repeats=n % 3 + 1), (), (60,), n, None, None, ZERO, 1)
         for n, groove in enumerate(drawn, start=1)
     )
     plan = replace(like.plan, exercises=exercises)

@@ -1,0 +1,160 @@
+"""Crowded staves: everything that can stand on or over a note, as close as a groove may bring it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from engraver.chapters import Ribbon
+from tests.engraved.sheets import Case, groove
+
+THREES = (*(Ribbon("AB"[n % 2], Fraction(3, 16)) for n in range(10)), Ribbon("A", Fraction(2, 16), cut=True))
+PARTS = """sections:
+  - {name: First part, bars: 1-2}
+  - {name: B, bars: 3-4}
+  - {name: A long name of a last part, bars: 5-6}
+repeats:
+  - {bars: 1-2, times: 4}
+  - {bars: 3-6, times: 3, endings: [5, 6]}
+"""
+FIRST = "sections:\n  - {name: First part, bars: 1-2}\n"
+SWAY = "tempo: {beat: dotted quarter, bpm: 60}\n"
+
+CROWDED = (
+    Case(
+        "accents over beams",
+        groove(
+            "hi-hat: Xxxx XxxX xXxX XxxX", "snare: ---- X--- g-g- X-gg", "bass drum: X-x- X-xx --x- Xx--"
+        ),
+    ),
+    Case(
+        "open and accented",
+        groove(
+            "open hi-hat: X--- x--- X--- x---",
+            "hi-hat: --x- --X- --x- --x-",
+            "snare: ---- X--- ---- X---",
+            "hi-hat splash: x--- x--- x--- x---",
+        ),
+    ),
+    Case(
+        "high cymbals",
+        groove(
+            "splash: X--- --x- X--- x---",
+            "china: --X- x--- --x- --X-",
+            "second crash: -X-- -x-- ---- -x--",
+            "foot hi-hat: x--- x--- x--- x---",
+        ),
+    ),
+    Case("buzz and doubles", groove("snare: z-x= =x=x z--- =-=-", "bass drum: x--- x--- x--- x---")),
+    Case(
+        "buzzes of every length",
+        groove(
+            "snare: {bar 1: 'z-z-ZzZz', bar 2: 'zzzz---z'}",
+            "hi-hat: {bar 1: '--x---x-', bar 2: '--------'}",
+            "bass drum: x-x-x-x-",
+            step="eighth",
+            bars=2,
+        ),
+    ),
+    Case("doubles", groove("snare: =x-= x=-=", "ride: x--- x--x", step="eighth")),
+    Case(
+        "ghosts with flags",
+        groove("snare: g--- --g- -g-- ---g", "floor tom: ---g ---- ---g ----", "bass drum: --x- x--x ---- x---"),
+    ),
+    Case(
+        "ornaments",
+        groove("snare: F-x- D-x- r-x- f-f-", "high tom: ---- f--- ---d ----", "bass drum: x--- x--- x--- x---"),
+    ),
+    Case("chokes", groove("crash: C--- c--- C-c- C--C", "bass drum: x--- x--- x-x- x--x")),
+    Case(
+        "triplets",
+        groove(
+            "ride: X-x X-x x-X -xx XxX xX- x-x X-x",
+            "snare: -g- X-g --g X-- -g- Xg- --g X-g",
+            "bass drum: x-- --x x-x --x x-x --x xx- --x",
+            "foot hi-hat: --- x-- --- x-- --- x-- --- x--",
+            step="eighth triplet",
+            bars=2,
+        ),
+    ),
+    Case(
+        "odd tuplets",
+        groove("snare: (XxxXx)4 (xxxxxxx)4 (xxx)2 (xxx)2 (x-xX-x)4", "bass drum: (xxx)8 (x-x-x)4 (xxx)2 x-"),
+    ),
+    Case(
+        "low toms over feet",
+        groove(
+            "floor tom: X-x- x-x- X-x- x-x-",
+            "low floor tom: -x-x -x-x -g-g -x-x",
+            "bass drum: x-x- x-x- x-x- x-x-",
+            "left bass drum: -x-x ---x -x-x -x-x",
+        ),
+    ),
+    Case(
+        "thirty-seconds",
+        groove(
+            "snare: Xxxx xxxx Xxxx x-x- X-x- Xxxx X--- x---",
+            "bass drum: x--- ---- x--- ---x x--- ---- x-x- ----",
+            step="thirty-second",
+        ),
+    ),
+    Case(
+        "sections and repeats",
+        groove(
+            "splash: X-x-X-x-",
+            "hi-hat: -x-x-x-x",
+            "snare: --X---X-",
+            "bass drum: x---x---",
+            step="eighth",
+            bars=6,
+            more=PARTS,
+        ),
+    ),
+    Case(
+        "cells over accents",
+        groove(
+            "splash: X--X --X- -X-- X--X --X- -X-- X--X --X-",
+            "snare: -g-- g--g --g- -g-- g--g --g- -g-- g--g",
+            "bass drum: {cycle: 'x--'}",
+            bars=2,
+            more=FIRST,
+        ),
+        ribbons=THREES,
+    ),
+    Case(
+        "cells over feet alone",
+        groove("bass drum: {cycle: 'x--'}"),
+        ribbons=(*(Ribbon("A", Fraction(3, 16)) for _ in range(5)), Ribbon("", Fraction(1, 16))),
+        repeats=4,
+    ),
+    Case(
+        "compound",
+        groove(
+            "ride: X-x-x- x-xxx- X-x-x- x-x-xx",
+            "snare: ------ X----- -g--g- X-----",
+            "bass drum: x----x ------ x-x--- ----x-",
+            meter="12/8",
+            more=SWAY,
+        ),
+    ),
+    Case(
+        "signs at one place",
+        groove(
+            "rim shot: X--- ---- x--- ----",
+            "cross-stick: ---- x--- ---- x---",
+            "ride bell: x-x- x-x- X-x- x-x-",
+            "half-open hi-hat: -X-x ---- -X-x ----",
+            "high tom: ---x ---- ---- x---",
+        ),
+    ),
+    Case(
+        "a pickup",
+        groove(
+            "ride: {pickup: 'Xx', bars 1-3: 'X-xxx-'}",
+            "bass drum: {bars 1-3: 'x---x-'}",
+            meter="3/4",
+            step="eighth",
+            bars=3,
+            more="pickup: 2\n",
+        ),
+    ),
+)
