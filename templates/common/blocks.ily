@@ -1,6 +1,5 @@
 % Blocks of the flow: things under and beside one another. Each is measured: it hangs down from its base at 0 by its height,
 % reaches above it by the space it wants there, and what hangs in the margin counts nothing.
-#(define margin-dx (- margin-x main-x))
 #(define (u-height layout s)
   (let ((y (ly:stencil-extent s Y))) (if (interval-empty? y) 0 (/ (- (car y)) (unit layout)))))
 #(define-markup-command (gap layout props h) (number?) (sized (unit layout) empty-stencil main-w h))
@@ -54,3 +53,60 @@
 #(define-markup-command (canvas layout props items) (markup-list?)
   (let* ((u (unit layout)) (s (r-sum (interpret-markup-list layout props items))))
    (sized u (placed u s (- main-x) (- body-y)) main-w (- page-height body-y 19.5))))
+
+% boxes in rows of n
+#(define (rows-of layout n column boxes)
+  (if (null? boxes) '()
+    (let ((k (min n (length boxes))))
+      (cons (side-by-side layout main-w column (list-head boxes k)) (rows-of layout n column (list-tail boxes k))))))
+
+% what stands at the foot of a page that holds nothing else
+#(define-markup-command (at-foot layout props items) (list?)
+  (let* ((u (unit layout)) (s (pile layout props main-w items)) (h (- page-height body-y foot-room)))
+    (sized u (placed u s 0 (- h (u-height layout s))) main-w h)))
+% a paragraph of one string or of words, one line made smaller if it is too long
+#(define-markup-command (one-line layout props name width text) (symbol? number? markup?)
+  (interpret-fitted layout props name width text))
+
+% Rows in columns, page after page. A row is (stencil stays?): one that stays is not parted from the next. The columns of
+% the last page are made as long as one another.
+#(define (rows-height layout rows) (apply + (map (lambda (row) (u-height layout (car row))) rows)))
+#(define (together rows)
+  (let loop ((rows rows) (out '()))
+    (if (or (null? rows) (not (cadr (car rows)))) (reverse (if (null? rows) out (cons (car rows) out)))
+      (loop (cdr rows) (cons (car rows) out)))))
+#(define (one-column layout rows room)
+  (let loop ((rest rows) (used 0) (out '()))
+    (let* ((next (together rest)) (h (rows-height layout next)))
+      (if (or (null? rest) (and (pair? out) (> (+ used h) room))) (cons (reverse out) rest)
+        (loop (list-tail rest (length next)) (+ used h) (append (reverse next) out))))))
+#(define (one-page layout n rows room)
+  (let loop ((k n) (rows rows) (columns '()))
+    (if (or (= k 0) (null? rows)) (cons (reverse columns) rows)
+      (let ((column (one-column layout rows room))) (loop (- k 1) (cdr column) (cons (car column) columns))))))
+#(define (even-page layout n rows room)
+  (let loop ((try (/ (rows-height layout rows) n)))
+    (let ((page (one-page layout n rows (min try room))))
+      (if (or (null? (cdr page)) (>= try room)) page (loop (+ try 1))))))
+#(define (column-pages layout n rows first-room room)
+  (let loop ((rows rows) (here first-room) (out '()))
+    (if (null? rows) (reverse out)
+      (let* ((full (one-page layout n rows here)) (page (if (null? (cdr full)) (even-page layout n rows here) full)))
+        (loop (cdr page) room (cons (car page) out))))))
+#(define (set-columns layout props width column pages)
+  (map (lambda (columns) (side-by-side layout width column (map (lambda (rows) (pile layout props (- column 10) (map car rows))) columns))) pages))
+% index groups: (label-or-grade ((words numbers) ...))
+#(define (index-rows layout props w group)
+  (let ((u (unit layout)))
+    (cons (list (pile layout props w (list 3 (if (number? (car group)) (sized u (placed u (r-grade u (car group)) 0 3) w 5) (make-caps-line-markup w (car group))) 1)) #t)
+      (map (lambda (e) (list (index-entry layout props w (car e) (cadr e)) #f)) (cadr group)))))
+% the numbers stand on the last line of the words
+#(define (index-entry layout props w words numbers)
+  (let* ((u (unit layout)) (n (interpret-markup layout props (make-tx-markup 'num numbers))) (nw (/ (interval-length (ly:stencil-extent n X)) u))
+         (s (if (> nw (* 0.6 w)) (pile layout props w (list (make-para-markup 'num w words) (make-para-markup 'num (- w 4) numbers)))
+              (interpret-markup layout props (make-para-markup 'num (max 20 (- w nw 4)) words)))) (h (u-height layout s)))
+    (sized u (ly:stencil-add s (if (> nw (* 0.6 w)) empty-stencil (placed u (ly:stencil-aligned-to n X RIGHT) w (- h (* 0.28 (leading 'num)))))) w (+ h 1))))
+#(define-markup-list-command (index-lines layout props groups) (list?)
+  (let* ((column (/ (+ main-w 10) 2)) (rows (append-map (lambda (g) (index-rows layout props (- column 10) g)) groups))
+         (room (- page-height body-y foot-room)))
+    (set-columns layout props main-w column (column-pages layout 2 rows (- room 36) room))))

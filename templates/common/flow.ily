@@ -111,4 +111,3 @@
               (flow-page book number paper room groups over))
             (best-pages paper room run))))
       (flow-runs (flow-groups (ly:paper-book-systems book))))))
-\paper { page-breaking = #flow-breaking }

@@ -1,13 +1,7 @@
 % The workbook design. A source defines page-width, page-height, staff-points, ghost-look, colours? and cell-looks first.
+#(if (not (defined? 'definitions-are-read)) (ly:parser-include-string "\\include \"definitions.ily\""))
 \include "paper.ily"
-\include "flow.ily"
-\include "colour.ily"
 \include "colours.ily"
 \include "type.ily"
-\include "text.ily"
-\include "shapes.ily"
-\include "diagrams.ily"
-\include "blocks.ily"
-\include "pages.ily"
 \include "music.ily"
 \include "ribbons.ily"
