@@ -17,10 +17,10 @@ class ExerciseKind(Enum):
     LAYERS = "layers"  # each layer with those before it
     ACCENTS = "accents"  # without the ghost notes
     GHOSTS = "ghosts"  # without the accents of the same drum
+    DOUBLED_FEET = "doubled feet"  # where both feet play bass drums
     CELLS = "cells"  # each cell as a loop
     CHANGES = "changes"  # each change from one cell to another, as a loop
     RESTART = "restart"  # the last bar and the first
     FILLS = "fills"  # into a fill and out of it
-    DOUBLED_FEET = "doubled feet"  # where both feet play bass drums
     BARLINES = "bar lines"  # the phrase barred by the cell, and barred as it is counted
     WHOLE = "whole"
