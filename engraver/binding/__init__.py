@@ -7,7 +7,9 @@ bind(pagination, out, imprint, trim, furniture)          # pages, furniture  -> 
 
 from engraver.binding.bind import bind
 from engraver.binding.boxes import Around, TrimSize
+from engraver.binding.extract import extract, joined
 from engraver.binding.imprint import Imprint
+from engraver.binding.inks import Tone, black, grey
 from engraver.binding.page_labels import Folio, Numbering
 from engraver.binding.pagination import Bookmark, BookPage, Landing, Pagination, Section, paginate
 from engraver.binding.sheaf import Sheaf, open_sheaf
@@ -27,8 +29,13 @@ __all__ = [
     "Section",
     "Sheaf",
     "Spot",
+    "Tone",
     "TrimSize",
     "bind",
+    "black",
+    "extract",
+    "grey",
+    "joined",
     "mark",
     "open_sheaf",
     "paginate",

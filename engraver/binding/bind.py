@@ -14,6 +14,7 @@ from pypdf.generic import NameObject
 from engraver.binding.bookmarks import add_bookmarks
 from engraver.binding.boxes import Shift, TrimSize, shift
 from engraver.binding.imprint import Imprint, write_imprint
+from engraver.binding.inks import Tone, in_one_ink
 from engraver.binding.links import add_links, book_links, web_links
 from engraver.binding.overlay import add_blank_page, add_engraved_page, lay_furniture
 from engraver.binding.page_labels import label_tree
@@ -31,19 +32,24 @@ def bind(
     furniture: Path | None = None,
     *,
     sample: bool = False,
+    links: bool = True,
+    tone: Tone | None = None,
 ) -> None:
     """Write the book. Page i of ``furniture`` is printed over page i of the book, blank pages too.
 
     A link to an anchor that is not in the book is a fault, except in a ``sample``, where it is left as plain text.
+    Without ``links`` all are. With a ``tone`` the book is printed in one ink.
     Raises EngravingError; a book that was there before is then left as it was.
     """
     if not sample:
         _refuse_dangling(pagination)
     writer = PdfWriter()
     writer.pdf_header = "%PDF-1.7"  # ISO 32000-1
-    shifts = _add_pages(writer, pagination, trim)
+    shifts = _add_pages(writer, pagination, trim, links)
     if furniture is not None:
-        _add_furniture(writer, pagination, trim, furniture, shifts)
+        _add_furniture(writer, pagination, trim, furniture, shifts, links)
+    if tone is not None:
+        in_one_ink(writer, tone)
     add_bookmarks(writer, pagination, shifts, trim)
     writer.root_object[NameObject("/PageLabels")] = label_tree([page.folio for page in pagination.pages])
     write_imprint(writer, imprint)
@@ -60,7 +66,7 @@ def _refuse_dangling(pagination: Pagination) -> None:
         raise EngravingError(problems)
 
 
-def _add_pages(writer: PdfWriter, pagination: Pagination, trim: TrimSize) -> list[Shift]:
+def _add_pages(writer: PdfWriter, pagination: Pagination, trim: TrimSize, links: bool) -> list[Shift]:
     """Every page, then the links, which need all pages to be there. Out: how far each page moved."""
     pages = list(zip(pagination.pages, _engraved_pages(pagination), strict=True))
     shifts = []
@@ -69,9 +75,9 @@ def _add_pages(writer: PdfWriter, pagination: Pagination, trim: TrimSize) -> lis
             shifts.append(_add_page(writer, source, trim, page.is_recto))
     for page, source in pages:
         here = shifts[page.index]
-        if source is not None:
-            links = book_links(writer, pagination.spots_on(page), pagination, here, shifts)
-            add_links(writer, page.index, [*links, *web_links(source, here)])
+        if source is not None and links:
+            inside = book_links(writer, pagination.spots_on(page), pagination, here, shifts)
+            add_links(writer, page.index, [*inside, *web_links(source, here)])
     return shifts
 
 
@@ -97,7 +103,7 @@ def _add_page(writer: PdfWriter, source: PageObject | None, trim: TrimSize, is_r
 
 
 def _add_furniture(
-    writer: PdfWriter, pagination: Pagination, trim: TrimSize, furniture: Path, shifts: Sequence[Shift]
+    writer: PdfWriter, pagination: Pagination, trim: TrimSize, furniture: Path, shifts: Sequence[Shift], links: bool
 ) -> None:
     sheet = open_sheaf(furniture)
     if sheet.pages != len(pagination.pages):
@@ -107,5 +113,6 @@ def _add_furniture(
         move = shift(printed, trim, page.is_recto)
         with legible(furniture):
             lay_furniture(writer, page.index, printed, move)
-        links = book_links(writer, sheet.spots_on(page.index), pagination, move, shifts)
-        add_links(writer, page.index, [*links, *web_links(printed, move)])
+        if links:
+            inside = book_links(writer, sheet.spots_on(page.index), pagination, move, shifts)
+            add_links(writer, page.index, [*inside, *web_links(printed, move)])

@@ -229,3 +229,19 @@ def test_engraved_pages_survive_binding(
     assert caplog.records == []
     if qpdf := shutil.which("qpdf"):
         subprocess.run([qpdf, "--check", book], check=True, capture_output=True)
+
+
+def test_without_links_a_page_has_none(
+    sheaf: Callable[..., Sheaf], tmp_path: Path, imprint: Imprint, a4: TrimSize
+) -> None:
+    rectangle = (72, 700, 100, 710)
+    marks = [
+        (0, "engraver:anchor/here", rectangle),
+        (0, "engraver:link/here", rectangle),
+        (0, "https://x.test", rectangle),
+    ]
+    pagination = paginate([Section(sheaf("a", 1, marks))])
+    for links, found in ((True, 2), (False, 0)):
+        bind(pagination, tmp_path / "book.pdf", imprint, a4, links=links)
+        assert len(pypdf.PdfReader(tmp_path / "book.pdf").pages[0].get("/Annots", ())) == found
+    assert b"x.test" not in (tmp_path / "book.pdf").read_bytes()
