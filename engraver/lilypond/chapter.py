@@ -17,7 +17,7 @@ from engraver.lilypond import facts as told
 from engraver.lilypond.notes import Sound, note_names, sounds_of
 from engraver.lilypond.passage import Engravable, Setting, engravable
 from engraver.lilypond.prose import all_words, blocks
-from engraver.lilypond.rows import Row, bar_starts, counting, said, sticking, words_at
+from engraver.lilypond.rows import Row, bar_starts, beats_struck, counting, said, sticking, words_at
 from engraver.lilypond.source import Source, symbol
 from engraver.lilypond.templates import fill
 from engraver.lilypond.tempo import tempo_lead
@@ -160,9 +160,11 @@ class _View:
         if passage is None:
             return None
         starts = bar_starts(self._plan.groove.bars, passage.scale, passage.groove.length, self._say)
+        lane = told.backbeat(self._plan, self._style.kit)
+        beats = beats_struck(self._plan.groove, lane, passage.scale, self._say) if lane else None
         return {
-            "text": told.regrouped_text(self._plan, passage, self._say),
-            "score": self._engravable(passage, (starts,)),
+            "text": told.regrouped_text(self._plan, passage, lane.instrument if lane and beats else None, self._say),
+            "score": self._engravable(passage, (beats, starts) if beats else (starts,)),
         }
 
     def _key(self) -> dict[str, Any] | None:

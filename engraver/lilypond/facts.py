@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any
 
-from engraver.analysis import CellReading, Edit
+from engraver.analysis import CellReading, Edit, Lane
 from engraver.chapters import CellCard, ChapterPlan, Passage, is_barwise
 from engraver.chapters.cells import figure_of, lead, phrases
 from engraver.lilypond.rows import counts
 from engraver.lilypond.tempo import tempo_mark
-from engraver.rhythm import Groove, Instrument, Touch
+from engraver.rhythm import Groove, Instrument, Limbs, Touch
 from engraver.style import Kit, Style, Words
 
 RULER_STEPS = 64  # steps of a ruler's row
@@ -131,7 +131,14 @@ def letters_on_groove(plan: ChapterPlan, say: Words) -> str:
     return say("letters on groove", n=each, count=say.number(each), letters=" ".join(plan.facts.cells.full))
 
 
-def regrouped_text(plan: ChapterPlan, passage: Passage, say: Words) -> str:
+def backbeat(plan: ChapterPlan, kit: Kit) -> Lane | None:
+    """What says where the bar is: the hands' lane, if they have one."""
+    feet = {i for i in plan.groove.instruments if kit[i].limbs is Limbs.FEET}
+    return min(plan.facts.meter_lanes, key=lambda lane: lane.instrument in feet, default=None)
+
+
+def regrouped_text(plan: ChapterPlan, passage: Passage, struck: Instrument | None, say: Words) -> str:
+    """``struck``: whose beats stand under the staff."""
     cells = plan.facts.cells
     assert cells
     first = passage.groove.bars[bool(cells.start) + bool(lead(plan.facts))]
@@ -145,6 +152,8 @@ def regrouped_text(plan: ChapterPlan, passage: Passage, say: Words) -> str:
     wording = "equal steps" if passage.scale == 1 else "respelled"
     equal = _capital(say(wording, name=say.value(plan.facts.step), step=say.value(passage.groove.step)))
     parts = [equal, say("regrouped text", group=group)]
+    if struck:
+        parts.append(say("regrouped beats", instrument=say.label(struck)))
     if cells.remainder:
         parts.append(say("regrouped left", n=cells.remainder, count=say.number(cells.remainder)))
     return " ".join(parts)

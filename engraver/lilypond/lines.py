@@ -17,15 +17,17 @@ FASTEST = Fraction(1, 16)
 
 @dataclass(frozen=True, slots=True)
 class Lines:
-    """``breaks``: indexes of bars that end a line. ``ragged``: "", "last" or "all" lines end before the margin.
+    """``breaks``: indexes of bars that end a line. ``ragged``: the last line ends where its bars end.
 
+    ``length`` of a full line, so that all are equally long even where they do not reach the margin.
     ``turns``: the breaks at which a page may end too. A passage of a few lines stays whole, and a longer one parts
     after every fourth line.
     """
 
     breaks: frozenset[int]
     step: float
-    ragged: str
+    ragged: bool
+    length: float
 
     @property
     def turns(self) -> frozenset[int]:
@@ -47,8 +49,8 @@ def lines(groove: Groove, width: float, *, roomy: bool, most: int = 0) -> Lines:
     step = (width - PREFIX - bars * BAR_LINE) / longest
     widest = WIDEST * max(1.0, float(grid / FASTEST) ** 0.6)
     last = sum(float(groove.bars[i].length / grid) for i in rows[-1])
-    ragged = "all" if step > widest else "last" if len(rows) > 1 and last < 0.97 * longest else ""
-    return Lines(frozenset(row[-1] for row in rows), min(step, widest), ragged)
+    length = width if step <= widest else PREFIX + bars * BAR_LINE + longest * widest
+    return Lines(frozenset(row[-1] for row in rows), min(step, widest), last < 0.97 * longest, length)
 
 
 def finest(groove: Groove) -> Fraction:

@@ -32,7 +32,8 @@ class Engravable:
     rows: tuple[Row, ...]
     step: Fraction
     increment: float
-    ragged: str
+    ragged: bool
+    length: float  # of a full line, in millimetres
     lines: int
     bar_numbers: Source  # none, lines or all
     feet_alone: bool  # no note has its stem up
@@ -93,6 +94,7 @@ def engravable(
         finest(groove),
         _increment(layout.step, style.staff_size),
         layout.ragged,
+        layout.length,
         len(layout.breaks),
         symbol((style.bar_numbers if numbered else BarNumbers.NONE).name.lower()),
         all(voice_of(instrument, style) is VoiceName.LOWER for instrument in groove.instruments),

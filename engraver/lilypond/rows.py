@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from engraver.analysis import Lane
 from engraver.chapters.counting import counts as counts
 from engraver.lilypond.source import Source, quoted
 from engraver.rhythm import Bar, Groove, Limbs, Side
@@ -62,6 +63,21 @@ def sticking(groove: Groove, style: Style, say: Words) -> tuple[Row, ...]:
 
 def _side(side: Side, left_handed: bool) -> Side:
     return side.other if left_handed else side
+
+
+def beats_struck(groove: Groove, lane: Lane, scale: Fraction, say: Words) -> Row | None:
+    """On which beats of the author's bars a lane is struck, where other bar lines stand; None if on none."""
+    written = {s.onset for layer in groove.layers if layer.name == lane.layer for s in layer.strokes}
+    struck = {s.onset for s in groove.strokes if s.instrument == lane.instrument and s.onset in written}
+    words = {onset * scale: say("beat n", n=n) for onset, n in _beats(groove.bars) if onset in struck}
+    return Row("", words_at(words, groove.length * scale), "tick", "accent") if words else None
+
+
+def _beats(bars: Iterable[Bar]) -> Iterator[tuple[Fraction, int]]:
+    """Where the beats of whole bars are, with their numbers."""
+    for bar in bars:
+        if bar.is_whole:
+            yield from ((span.start, n) for n, span in enumerate(bar.meter.beat_spans(bar.start), start=1))
 
 
 def bar_starts(bars: Iterable[Bar], scale: Fraction, length: Fraction, say: Words) -> Row:
