@@ -43,9 +43,11 @@ def test_every_example_of_a_groove_can_be_read(block: str) -> None:
     assert definition.to_groove(definition.parse_groove(groove_of(block))).strokes
 
 
-def test_the_example_of_a_kit_can_be_read(tmp_path: Path) -> None:
+def test_the_example_of_a_style_can_be_read(tmp_path: Path) -> None:
     (tmp_path / "style.yaml").write_text(next(block for block in BLOCKS if "kit:" in block), "utf-8")
-    kit = definition.read_style(tmp_path).kit
+    style = definition.read_style(tmp_path)
+    assert (style.paper.name, style.say("index")) == ("Letter", "Register of grooves")
+    kit = style.kit
     assert {row.instrument.name for row in kit.rows} - {row.instrument.name for row in Style().kit.rows} == {"log drum"}
 
 
@@ -59,13 +61,10 @@ def properties(schema: dict[str, object], *path: str) -> list[str]:
     return list(at["properties"])
 
 
-def test_the_tables_hold_every_key_of_the_three_files() -> None:
+def test_the_tables_hold_every_key_of_a_groove_and_of_a_book() -> None:
     groove = section("Writing a groove")
     assert keys(groove) == properties(definition.json_schema("groove"))
     assert keys(section("book.yaml")) == properties(definition.json_schema("book"))
-    style = definition.json_schema("style")
-    row = properties(style, "properties", "kit", "additionalProperties")
-    assert keys(section("style.yaml")) == [*properties(style), *row]
 
 
 def test_the_tables_hold_every_key_of_a_layer_and_of_an_exercise() -> None:
@@ -88,21 +87,6 @@ def test_the_table_of_instruments_holds_the_standard_kit() -> None:
         assert row
         kit = {row.instrument.name for row in Style().kit.rows if row.limbs is limbs}
         assert set(row[1].split(", ")) == kit
-
-
-def test_the_defaults_it_tells_are_those_of_a_style() -> None:
-    told = dict(re.findall(r"^\| `([^`]+)` \| .* \| ([^|]+) \|$", section("style.yaml"), re.MULTILINE))
-    style = Style()
-    assert told["design"] == style.design
-    assert told["paper"] == style.paper.name
-    assert float(told["staff size"]) == style.staff_size
-    assert told["language"] == style.language
-    assert told["ghosts"] == style.ghosts.value
-    assert told["counting"] == style.counting.value
-    assert told["rests"] == style.rests.value
-    assert {"yes": True, "no": False}[told["sticking"]] is style.sticking
-    assert {"yes": True, "no": False}[told["colours"]] is style.colours
-    assert {"left": True, "right": False}[told["handedness"]] is style.left_handed
 
 
 def test_the_faults_are_printed_as_it_shows_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -15,7 +15,7 @@ from typing import Any, ClassVar, TypeVar
 from engraver.definition import wording
 from engraver.definition.font_keys import FONTS, FontsFile, fonts_of
 from engraver.definition.keys import Reading, Record, Written, key
-from engraver.definition.kinds import YES_NO, Choice, Parsed, Whole
+from engraver.definition.kinds import YES_NO, Choice, Whole
 from engraver.definition.kit_rows import KitRows, Rows, kit_of, stems_set
 from engraver.definition.page_keys import (
     MARGINS,
@@ -59,12 +59,6 @@ def _one_of(members: type[Member], setting: str) -> Choice:
     return Choice({str(member.value): member for member in members}, f"a choice for {setting}")
 
 
-def _design(text: str) -> str:
-    if text not in designs():
-        raise ValueError(text)
-    return text
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StyleFile(Written):
     preset: str | None = key(
@@ -73,7 +67,7 @@ class StyleFile(Written):
         None,
     )
     design: str = key(
-        Parsed(_design, "the name of a design", f"there is {', '.join(designs())}"),
+        Choice({name: name for name in designs()}, "the name of a design"),
         "the page design, a folder of `templates/`",
         "workbook",
     )
