@@ -227,7 +227,8 @@ class Grouping:
 class Analysis:
     """``steps`` is the whole groove in steps; ``phrase`` the span that starts over.
 
-    ``limbs``: who plays what. ``meter_lanes`` say where the bar is (a backbeat) and are no part of the figure; ``fills`` are layers laid over it.
+    ``limbs``: who plays what. ``meter_lanes`` say where the bar is (a backbeat) and are no part of the figure;
+    ``fills`` are layers laid over it.
     """
 
     step: Fraction

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
-from itertools import combinations, groupby
+from itertools import combinations
 from math import log2
 
 from engraver.analysis.limbs.assignment import Assignment
 from engraver.rhythm import Limb, Limbs
+
+Pair = tuple[Limb, Limb]
 
 
 def bits(choices: int) -> Fraction:
@@ -22,43 +24,52 @@ def together(assignment: Assignment) -> int:
     A set counts with all that it holds: three limbs at once are three pairs and a trio. So a stroke that joins others
     adds sets and takes none away.
     """
-    held: set[frozenset[Limb]] = set()
-    for _, strokes in groupby(assignment.strokes, key=lambda stroke: stroke.onset):
-        limbs = sorted({limb for stroke in strokes for limb in stroke.limbs}, key=lambda limb: limb.value)
-        held |= {frozenset(part) for size in range(2, len(limbs) + 1) for part in combinations(limbs, size)}
-    return len(held)
+    struck: dict[int, list[Limb]] = {}
+    for limb, ticks in assignment.in_ticks.struck.items():
+        for tick in ticks:
+            struck.setdefault(tick, []).append(limb)
+    met = {tuple(limbs) for limbs in struck.values()}
+    return len({part for limbs in met for size in range(2, len(limbs) + 1) for part in combinations(limbs, size)})
 
 
-def offsets(assignment: Assignment, one: Limb, other: Limb) -> frozenset[Fraction]:
-    """How long after a stroke of the one limb the other may strike, within a beat; round and round.
+def offsets(assignment: Assignment, pair: Pair) -> int:
+    """How many different times there are from a stroke of the one limb to a stroke of the other, before it or after.
 
-    Every pair of strokes counts, not neighbours only, so a stroke between two others takes no distance away.
+    Within a beat, and round and round. Every two strokes count, not neighbours only, so a stroke that is laid between
+    others takes no time away.
     """
-    length, beat = assignment.length, assignment.tempo.beat
-    starts, ends = _onsets(assignment, one), _onsets(assignment, other)
-    return frozenset(gap for start in starts for end in ends if (gap := (end - start) % length) < beat)
+    ticks = assignment.in_ticks
+    within = min(int(assignment.shortest_beat * ticks.whole), ticks.length)
+    one, other = (_row(ticks.struck[limb]) for limb in pair)
+    after, before = (row | row << ticks.length for row in (other, one))  # the next time round as well
+    gaps = sum(1 for gap in range(within) if one & (after >> gap))
+    return gaps + sum(1 for gap in range(1, within) if other & (before >> gap))
 
 
-def uncertainty(assignment: Assignment, pairs: Iterable[tuple[Limb, Limb]]) -> Fraction:
-    """Bits: for each ordered pair, how uncertain the one leaves where the other strikes.
+def _row(ticks: Iterable[int]) -> int:
+    """A bit for each tick."""
+    row = 0
+    for tick in ticks:
+        row |= 1 << tick
+    return row
 
-    Hartley's measure of the conditional choice, log2 of the number of different distances: the entropy that it has if
-    all are as likely, and so the most that the conditional entropy can be. The entropy itself falls when a pattern is
+
+def uncertainty(assignment: Assignment, pairs: Iterable[Pair]) -> Fraction:
+    """Bits: for each pair, how uncertain the one leaves where the other strikes.
+
+    Hartley's measure of the conditional choice, log2 of the number of different times: the entropy that it has if all
+    are as likely, and so the most that the conditional entropy can be. The entropy itself falls when a pattern is
     filled up to a steady row, which an ordering by containment must not do.
     """
-    numbers = (len(offsets(assignment, one, other)) for one, other in pairs)
+    numbers = (offsets(assignment, pair) for pair in pairs)
     return sum((bits(number) for number in numbers if number), Fraction(0))
 
 
-def leading_and_feet(assignment: Assignment) -> tuple[tuple[Limb, Limb], ...]:
+def leading_and_feet(assignment: Assignment) -> tuple[Pair, ...]:
     lead = Limb.of(Limbs.HANDS, assignment.leading)
     return tuple((lead, foot) for foot in (Limb.RIGHT_FOOT, Limb.LEFT_FOOT))
 
 
-def other_pairs(assignment: Assignment) -> tuple[tuple[Limb, Limb], ...]:
-    known = set(leading_and_feet(assignment))
-    return tuple(pair for pair in combinations(Limb, 2) if pair not in known and pair[::-1] not in known)
-
-
-def _onsets(assignment: Assignment, limb: Limb) -> list[Fraction]:
-    return sorted({stroke.onset for stroke in assignment.of(limb)})
+def other_pairs(assignment: Assignment) -> tuple[Pair, ...]:
+    known = {frozenset(pair) for pair in leading_and_feet(assignment)}
+    return tuple(pair for pair in combinations(Limb, 2) if frozenset(pair) not in known)

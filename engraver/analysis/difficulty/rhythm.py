@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from math import gcd
 
 from engraver.analysis.limbs.assignment import Assignment
 from engraver.analysis.report import CrossRhythm
-from engraver.rhythm import Limb, Touch
+from engraver.rhythm import Limb
 
 BEAT = "beat"  # as the analysis calls it
 DEEPEST = 4  # levels below the beat that are told apart: a thirty-second of a quarter is the third
@@ -23,31 +24,27 @@ def syncopation(assignment: Assignment) -> Fraction:
     """
     if not assignment.beats:
         return Fraction(0)
-    depths = [_deepest_by_beat(assignment, limb) for limb in Limb]
-    return Fraction(sum(sum(each.values()) for each in depths), len(assignment.beats))
+    ticks = assignment.in_ticks
+    deepest = sum(sum(_deepest(ticks.struck[limb], ticks.beats).values()) for limb in Limb)
+    return Fraction(deepest, len(ticks.beats))
 
 
-def _deepest_by_beat(assignment: Assignment, limb: Limb) -> dict[Fraction, int]:
-    deepest: dict[Fraction, int] = {}
-    for stroke in assignment.of(limb):
-        beat = _beat_of(stroke.onset, assignment.beats)
-        if beat is not None:
-            level = _level((stroke.onset - beat) / assignment.tempo.beat)
-            deepest[beat] = max(deepest.get(beat, 0), level)
-    return deepest
+def _deepest(struck: Iterable[int], beats: Sequence[tuple[int, int]]) -> dict[int, int]:
+    """The deepest level within each beat that has a stroke, by the number of the beat."""
+    starts = [start for start, _ in beats]
+    levels: dict[int, int] = {}
+    for tick in struck:
+        number = bisect_right(starts, tick) - 1
+        if number >= 0:
+            start, length = beats[number]
+            levels[number] = max(levels.get(number, 0), _level(length // gcd(tick - start, length)))
+    return levels
 
 
-def _beat_of(onset: Fraction, beats: Sequence[Fraction]) -> Fraction | None:
-    index = bisect_left(beats, onset)
-    if index < len(beats) and beats[index] == onset:
-        return onset
-    return beats[index - 1] if index else None
-
-
-def _level(part: Fraction) -> int:
-    """How often a beat is halved, after a third or a fifth was taken, to meet this part of it."""
-    halvings = (part.denominator & -part.denominator).bit_length() - 1
-    return min(DEEPEST, halvings + (part.denominator != part.denominator & -part.denominator))
+def _level(parts: int) -> int:
+    """How often a beat is halved, after a third or a fifth was taken, to fall into so many parts."""
+    twos = parts & -parts
+    return min(DEEPEST, twos.bit_length() - 1 + (parts != twos))
 
 
 def depth(ratio: tuple[int, int]) -> int:
@@ -69,32 +66,34 @@ def cross_rhythm(assignment: Assignment, crossings: Iterable[CrossRhythm], step:
     ``crossings`` are those of the whole groove, ``step`` the length of its step in these times. Strokes beside a pulse
     do not hide it, as it is known from the groove to be meant.
     """
-    held = (each for each in crossings if _holds(assignment, each, step))
-    return max((depth(each.ratio) for each in held), default=0)
+    held = (depth(each.ratio) for each in crossings if _holds(assignment, each, step))
+    return max(held, default=0)
 
 
 def _holds(assignment: Assignment, crossing: CrossRhythm, step: Fraction) -> bool:
     """The beat is held by who counts it; a cycle of one pulse must overlap with a cycle of the other."""
-    cycle = crossing.cycle_steps * step
     named = zip((crossing.a, crossing.b), crossing.spacing, crossing.accents, strict=True)
-    first, *others = [
-        _starts(_struck(assignment, name, accents), spacing * step, crossing.cycle_steps // spacing)
+    runs = [
+        _starts(_struck(assignment, name, accents), spacing * step * assignment.in_ticks.whole, crossing, spacing)
         for name, spacing, accents in named
         if name != BEAT
     ]
-    if not others:
-        return bool(first)
-    return any(abs(one - other) < cycle for one in first for other in others[0])
+    cycle = crossing.cycle_steps * step * assignment.in_ticks.whole
+    return all(runs) and any(abs(one - other) < cycle for one in runs[0] for other in runs[-1])
 
 
-def _struck(assignment: Assignment, name: str, accents: bool) -> frozenset[Fraction]:
+def _struck(assignment: Assignment, name: str, accents: bool) -> frozenset[int]:
+    whole = assignment.in_ticks.whole
     return frozenset(
-        each.onset
+        int(each.onset * whole)
         for each in assignment.strokes
-        if each.stroke.instrument.name == name and (each.stroke.touch is Touch.ACCENT or not accents)
+        if each.stroke.instrument.name == name and (each.stroke.is_accent or not accents)
     )
 
 
-def _starts(onsets: frozenset[Fraction], spacing: Fraction, count: int) -> list[Fraction]:
-    """Where a run of so many strokes at this distance begins."""
-    return sorted(o for o in onsets if all(o + k * spacing in onsets for k in range(count)))
+def _starts(struck: frozenset[int], spacing: Fraction, crossing: CrossRhythm, steps: int) -> list[int]:
+    """Where a cycle of strokes at this distance, in ticks, begins."""
+    count = crossing.cycle_steps // steps
+    if spacing.denominator != 1:
+        return []
+    return [tick for tick in struck if all(tick + k * spacing.numerator in struck for k in range(count))]

@@ -20,9 +20,9 @@ from engraver.analysis.limbs.rates import burst, sustained
 from engraver.analysis.report import CrossRhythm
 from engraver.rhythm import Limb
 
-# Points for one of each part. Ours, uncalibrated: two limbs at the end of their bands weigh as much as a groove whose
-# hand and feet stand in every relation to one another.
-RATE, SETS, BITS, INDEPENDENCE, CROSS_RHYTHM, SYNCOPATION, TOUCH = 10, Fraction(1, 2), 1, 2, 2, 2, 4
+# Points for one of each part: ours, uncalibrated. A limb at the end of its bands weighs as much as three pairs of limbs
+# that meet in all ways of a beat of sixteenths.
+RATE, SETS, BITS, INDEPENDENCE, CROSS_RHYTHM, SYNCOPATION, TOUCH = 10, Fraction(1, 2), 1, Fraction(3, 2), 2, 2, 4
 
 
 @dataclass(frozen=True, slots=True)

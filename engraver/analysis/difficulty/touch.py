@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from fractions import Fraction
 
 from engraver.analysis.limbs.assignment import Assignment
@@ -21,15 +22,11 @@ def touch_changes(assignment: Assignment) -> Fraction:
 
 
 def _quickest(assignment: Assignment, hand: Limb) -> Fraction:
-    gaps = [
-        gap
-        for ghost in _struck(assignment, hand, Touch.GHOST)
-        for accent in _struck(assignment, hand, Touch.ACCENT)
-        if (gap := min((accent - ghost) % assignment.length, (ghost - accent) % assignment.length))
-    ]
-    return assignment.second / min(gaps) if gaps else Fraction(0)
-
-
-def _struck(assignment: Assignment, hand: Limb, touch: Touch) -> list[Fraction]:
-    """Onsets of what the hand itself strikes so; grace strokes that it lends are neither."""
-    return [each.onset for each in assignment.strokes if each.limb is hand and each.stroke.touch is touch]
+    ticks = assignment.in_ticks
+    ghosts, accents = (ticks.touched.get((hand, touch), ()) for touch in (Touch.GHOST, Touch.ACCENT))
+    if not ghosts or not accents:
+        return Fraction(0)
+    round_again = [*accents, accents[0] + ticks.length]
+    after = (round_again[bisect_left(round_again, ghost)] - ghost for ghost in ghosts)
+    before = (ghost - ([accents[-1] - ticks.length, *accents])[bisect_left(accents, ghost)] for ghost in ghosts)
+    return assignment.second * ticks.whole / min(*after, *before)

@@ -5,17 +5,15 @@ The author's sticking decides; where it is silent, the way of playing that is le
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from engraver.analysis.limbs.assignment import Assignment, DrumSet, LimbStroke
+from engraver.analysis.limbs.assignment import Assignment, DrumSet, Known, LimbStroke
 from engraver.analysis.limbs.hi_hat import closings
 from engraver.analysis.limbs.moments import NOWHERE, Bound, Way, moments
 from engraver.analysis.limbs.search import search
-from engraver.rhythm import Groove, Instrument, Limb, Limbs, Side, Stroke
-
-Known = Mapping[tuple[Fraction, Instrument], Side]
+from engraver.rhythm import ZERO, Groove, Instrument, Limb, Limbs, Side, Span, Stroke
 
 
 def assign(groove: Groove, places: DrumSet, leading: Side = Side.RIGHT) -> Assignment:
@@ -25,7 +23,8 @@ def assign(groove: Groove, places: DrumSet, leading: Side = Side.RIGHT) -> Assig
     that ``places`` does not hold are the hands'. A moment with more strokes than free limbs leaves some over.
     """
     assert leading is not Side.BOTH
-    return _handed(_assign(groove, places, {}), leading)
+    found = _assigned(groove, places, {})
+    return found if leading is Side.RIGHT else found.mirrored
 
 
 def carry(whole: Assignment, window: Groove, offset: Fraction, scale: Fraction = Fraction(1)) -> Assignment:
@@ -36,36 +35,69 @@ def carry(whole: Assignment, window: Groove, offset: Fraction, scale: Fraction =
     of the result are those of the window, its tempo lets it last as long as in the groove.
     """
     heard = replace(window, tempo=replace(window.tempo, beat=window.tempo.beat * scale))
-    sides = {
-        ((each.onset - offset) * scale, each.stroke.instrument): _right_handed(each.limb, whole.leading).side
-        for each in whole.strokes
-    }
-    return _handed(_assign(heard, whole.places, sides), whole.leading)
+    right = whole if whole.leading is Side.RIGHT else whole.mirrored
+    known = [each for stroke in window.strokes if (each := _remembered(right, stroke, offset, scale))]
+    if len(known) == len(window.strokes):
+        found = _assignment(heard, known, (), whole.places)
+    else:
+        by_place = {(each.onset, each.stroke.instrument): each for each in known}
+        found = _assigned(heard, whole.places, by_place)
+    return found if whole.leading is Side.RIGHT else found.mirrored
 
 
-def _assign(groove: Groove, places: DrumSet, known: Known) -> Assignment:
+def _remembered(whole: Assignment, stroke: Stroke, offset: Fraction, scale: Fraction) -> LimbStroke | None:
+    onset = stroke.onset / scale if scale != 1 else stroke.onset
+    played = whole.by_place.get((onset + offset if offset else onset, stroke.instrument))
+    if played is None or played.stroke.ornament is not stroke.ornament:
+        return None
+    return LimbStroke(stroke, played.limb, played.helper)
+
+
+def _assigned(groove: Groove, places: DrumSet, known: Known) -> Assignment:
     found: list[LimbStroke] = []
     over: list[Stroke] = []
     for limbs in Limbs:
         ours = [s for s in groove.strokes if places.get(s.instrument, NOWHERE).limbs is limbs]
-        letters = {mark.onset: mark.side for mark in groove.sticking if mark.limbs is limbs}
-        bound = Bound(letters, known, _two_pedals(ours, letters, known, places))
-        second = groove.tempo.beat * groove.tempo.bpm / 60
-        for way in search(tuple(moments(ours, limbs, places, bound)), limbs, places, second) if ours else ():
+        for way in _searched(groove, ours, limbs, places, known) if ours else ():
             found += _limb_strokes(way, limbs)
             over += way.unplayed
+    order = {id(stroke): number for number, stroke in enumerate(groove.strokes)}
+    return _assignment(groove, sorted(found, key=lambda each: order[id(each.stroke)]), over, places)
+
+
+def _assignment(groove: Groove, strokes: Iterable[LimbStroke], over: Iterable[Stroke], places: DrumSet) -> Assignment:
     return Assignment(
-        strokes=tuple(sorted(found, key=lambda each: each.stroke.order)),
+        strokes=tuple(strokes),
         length=groove.length,
         tempo=groove.tempo,
-        beats=tuple(beat.start for bar in groove.bars for beat in bar.meter.beat_spans(bar.start)),
+        beats=tuple(_beats(groove)),
         left_over=tuple(over),
         closings=closings(groove.strokes, places),
         places=places,
     )
 
 
-def _two_pedals(strokes: list[Stroke], letters: Mapping[Fraction, Side], known: Known, places: DrumSet) -> bool:
+def _searched(groove: Groove, ours: list[Stroke], limbs: Limbs, places: DrumSet, known: Known) -> tuple[Way, ...]:
+    letters = {mark.onset: mark.side for mark in groove.sticking if mark.limbs is limbs}
+    sides = {key: played.limb.side for key, played in known.items()}
+    bound = Bound(letters, sides, _two_pedals(ours, letters, sides, places))
+    second = groove.tempo.beat * groove.tempo.bpm / 60
+    return search(tuple(moments(ours, limbs, places, bound)), limbs, places, second)
+
+
+def _beats(groove: Groove) -> Iterator[Span]:
+    """All that have a part in the groove; a bar that is cut off keeps its first beats, a pickup its last."""
+    for index, bar in enumerate(groove.bars):
+        late = bar.meter.length - bar.length if groove.pickup and index == 0 else ZERO
+        yield from (beat for beat in bar.meter.beat_spans(bar.start - late) if beat.overlaps(bar.span))
+
+
+def _two_pedals(
+    strokes: list[Stroke],
+    letters: Mapping[Fraction, Side],
+    known: Mapping[tuple[Fraction, Instrument], Side],
+    places: DrumSet,
+) -> bool:
     """The left foot has strokes of the right foot's drum: the author says so, or it is known from the whole groove."""
     return any(
         Side.LEFT in (letters.get(stroke.onset), known.get((stroke.onset, stroke.instrument)))
@@ -78,13 +110,3 @@ def _limb_strokes(way: Way, limbs: Limbs) -> Iterator[LimbStroke]:
     helper = Limb.of(limbs, way.helper) if way.helper else None
     for side, stroke in way.mains:
         yield LimbStroke(stroke, Limb.of(limbs, side), helper)
-
-
-def _right_handed(limb: Limb, leading: Side) -> Limb:
-    return limb if leading is Side.RIGHT else limb.other
-
-
-def _handed(found: Assignment, leading: Side) -> Assignment:
-    if leading is Side.RIGHT:
-        return found
-    return replace(found, strokes=tuple(stroke.mirrored for stroke in found.strokes), leading=leading)

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from math import lcm
+from typing import TypeVar
 
-from engraver.rhythm import Instrument, Limb, Ornament, Place, Side, Stroke, Tempo
+from engraver.rhythm import Instrument, Limb, Ornament, Place, Side, Span, Stroke, Tempo, Touch
 
+T = TypeVar("T")
 DrumSet = Mapping[Instrument, Place]
 
 
@@ -44,11 +47,31 @@ class LimbStroke:
         return replace(self, limb=self.limb.other, helper=self.helper.other if self.helper else None)
 
 
+Known = Mapping[tuple[Fraction, Instrument], LimbStroke]  # by onset and instrument
+
+
+@dataclass(frozen=True, slots=True)
+class Ticks:
+    """Times in whole ticks, ``whole`` of which make a whole note, for each limb in order.
+
+    ``beats``: start and length of each; ``touched``: the onsets of what a limb itself strikes with a touch.
+    ``struck``: its strokes, help included. ``motions``: how often it moves: the graces of an ornament are one motion of
+    the hand that helps, and fall on it; a double is two; a buzz is one, as the stick bounces by itself.
+    """
+
+    whole: int
+    length: int
+    struck: Mapping[Limb, tuple[int, ...]]
+    motions: Mapping[Limb, tuple[int, ...]]
+    beats: tuple[tuple[int, int], ...]
+    touched: Mapping[tuple[Limb, Touch], tuple[int, ...]]
+
+
 @dataclass(frozen=True, slots=True)
 class Assignment:
     """Every stroke of a groove with its limb, in order; it is taken to be played round and round.
 
-    ``length``, ``beats`` (onsets) and all onsets are fractions of a whole note at ``tempo``. ``left_over``: strokes for
+    ``length``, ``beats`` and all onsets are fractions of a whole note at ``tempo``. ``left_over``: strokes for
     which no limb was free at their moment. ``closings``: moments at which the left foot has to close an open hi-hat,
     that of the moments alone at which a stick strikes it closed. ``leading``: the hand that leads.
     """
@@ -56,11 +79,26 @@ class Assignment:
     strokes: tuple[LimbStroke, ...]
     length: Fraction
     tempo: Tempo
-    beats: tuple[Fraction, ...] = ()
+    beats: tuple[Span, ...] = ()
     left_over: tuple[Stroke, ...] = ()
     closings: tuple[Fraction, ...] = ()
     leading: Side = Side.RIGHT
     places: DrumSet = field(default_factory=dict, repr=False, compare=False)
+    # what was found once and is asked for again and again
+    _ticks: Ticks | None = field(default=None, init=False, repr=False, compare=False)
+    _by_place: Known | None = field(default=None, init=False, repr=False, compare=False)
+
+    @property
+    def by_place(self) -> Known:
+        if self._by_place is None:
+            object.__setattr__(self, "_by_place", {(s.onset, s.stroke.instrument): s for s in self.strokes})
+        assert self._by_place is not None
+        return self._by_place
+
+    @property
+    def mirrored(self) -> Assignment:
+        """As played by somebody whose other hand leads, on a set the other way round."""
+        return replace(self, strokes=tuple(stroke.mirrored for stroke in self.strokes), leading=self.leading.other)
 
     @property
     def second(self) -> Fraction:
@@ -68,9 +106,21 @@ class Assignment:
         return self.tempo.beat * self.tempo.bpm / 60
 
     @property
+    def shortest_beat(self) -> Fraction:
+        return min((beat.length for beat in self.beats), default=self.tempo.beat)
+
+    @property
     def pedal_foot(self) -> Limb:
         """The foot on the hi-hat's pedal: that of the hand that does not lead."""
         return Limb.LEFT_FOOT if self.leading is Side.RIGHT else Limb.RIGHT_FOOT
+
+    @property
+    def in_ticks(self) -> Ticks:
+        """The same in whole numbers."""
+        if self._ticks is None:
+            object.__setattr__(self, "_ticks", _in_ticks(self))
+        assert self._ticks is not None
+        return self._ticks
 
     def of(self, limb: Limb) -> tuple[LimbStroke, ...]:
         return tuple(stroke for stroke in self.strokes if limb in stroke.limbs)
@@ -81,3 +131,36 @@ class Assignment:
     def at(self, bpm: int) -> Assignment:
         """The same strokes at another tempo."""
         return replace(self, tempo=replace(self.tempo, bpm=bpm))
+
+
+def _in_ticks(assignment: Assignment) -> Ticks:
+    whole = _ticks_in_a_whole_note(assignment)
+    length = int(assignment.length * whole)
+    struck: dict[Limb, set[int]] = {limb: set() for limb in Limb}
+    motions: dict[Limb, set[int]] = {limb: set() for limb in Limb}
+    touched: dict[tuple[Limb, Touch], set[int]] = {}
+    for each in assignment.strokes:
+        tick = each.onset.numerator * (whole // each.onset.denominator)
+        touched.setdefault((each.limb, each.stroke.touch), set()).add(tick)
+        for limb in each.limbs:
+            struck[limb].add(tick)
+            motions[limb].add(tick)
+        if each.stroke.ornament is Ornament.DOUBLE:
+            motions[each.limb].add((tick + int(each.stroke.step * whole / 2)) % length)
+    beats = tuple((int(beat.start * whole), int(beat.length * whole)) for beat in assignment.beats)
+    return Ticks(whole, length, _sorted(struck), _sorted(motions), beats, _sorted(touched))
+
+
+def _ticks_in_a_whole_note(assignment: Assignment) -> int:
+    times = [assignment.length, assignment.tempo.beat]
+    for beat in assignment.beats:
+        times += beat.start, beat.end
+    for each in assignment.strokes:
+        times.append(each.onset)
+        if each.stroke.ornament is Ornament.DOUBLE:
+            times.append(each.stroke.step / 2)
+    return lcm(*{time.denominator for time in times})
+
+
+def _sorted(times: Mapping[T, set[int]]) -> Mapping[T, tuple[int, ...]]:
+    return {each: tuple(sorted(ticks)) for each, ticks in times.items()}

@@ -55,6 +55,9 @@ class Bound:
     two_pedals: bool
 
 
+Demand = Callable[[Way], bool]
+
+
 def moments(strokes: Iterable[Stroke], limbs: Limbs, places: DrumSet, bound: Bound) -> Iterator[Moment]:
     """Every onset of the pair, in order, with the ways that are left.
 
@@ -62,9 +65,10 @@ def moments(strokes: Iterable[Stroke], limbs: Limbs, places: DrumSet, bound: Bou
     elsewhere; a demand that no way meets is passed over.
     """
     for onset, together in groupby(strokes, key=lambda stroke: stroke.onset):
+        struck = tuple(together)
         letter = bound.letters.get(onset)
-        ways = tuple(_ways(tuple(together), limbs, letter))
-        for demand in (_obeys(letter), _at_home(places, bound), _as_known(onset, bound)):
+        ways = tuple(_ways(struck, limbs, letter))
+        for demand in _demands(struck, letter, limbs, places, bound):
             ways = tuple(filter(demand, ways)) or ways
         yield Moment(onset, ways)
 
@@ -80,31 +84,33 @@ def _ways(together: tuple[Stroke, ...], limbs: Limbs, letter: Side | None) -> It
     if graced:
         return
     for right, left in permutations(together, 2):
-        yield Way(right, left, unplayed=tuple(stroke for stroke in together if stroke not in (right, left)))
-    for stroke in together:
+        rest = tuple(stroke for stroke in together if stroke is not right and stroke is not left)
+        yield Way(right, left, unplayed=rest)
+    for stroke in together if alone or limbs is Limbs.FEET else ():
         rest = tuple(other for other in together if other is not stroke)
         yield Way(stroke, None, unplayed=rest)
         yield Way(None, stroke, unplayed=rest)
 
 
-def _obeys(letter: Side | None) -> Callable[[Way], bool]:
+def _demands(
+    struck: tuple[Stroke, ...], letter: Side | None, limbs: Limbs, places: DrumSet, bound: Bound
+) -> Iterator[Demand]:
+    if letter:
+        yield lambda way: _obeys(way, letter)
+    if limbs is Limbs.FEET:
+        yield lambda way: all(_is_at_home(side, stroke, places, bound) for side, stroke in way.played)
+    known = {stroke: side for stroke in struck if (side := bound.known.get((stroke.onset, stroke.instrument)))}
+    if known:
+        yield lambda way: all(known.get(stroke, side) is side for side, stroke in way.mains)
+
+
+def _obeys(way: Way, letter: Side) -> bool:
     """R and L name who strikes; where two instruments sound, the other side may strike as well."""
-
-    def obeys(way: Way) -> bool:
-        if letter is Side.BOTH:
-            return len(way.played) == 2
-        return letter is None or (not way.unplayed and letter in {side for side, _ in way.mains})
-
-    return obeys
+    if letter is Side.BOTH:
+        return len(way.played) == 2
+    return not way.unplayed and letter in {side for side, _ in way.mains}
 
 
-def _at_home(places: DrumSet, bound: Bound) -> Callable[[Way], bool]:
-    def is_home(side: Side, stroke: Stroke) -> bool:
-        foot = places.get(stroke.instrument, NOWHERE).foot
-        return foot in (None, side) or (foot is Side.RIGHT and bound.two_pedals)
-
-    return lambda way: all(is_home(side, stroke) for side, stroke in way.played)
-
-
-def _as_known(onset: Fraction, bound: Bound) -> Callable[[Way], bool]:
-    return lambda way: all(bound.known.get((onset, s.instrument), side) is side for side, s in way.mains)
+def _is_at_home(side: Side, stroke: Stroke, places: DrumSet, bound: Bound) -> bool:
+    foot = places.get(stroke.instrument, NOWHERE).foot
+    return foot in (None, side) or (foot is Side.RIGHT and bound.two_pedals)

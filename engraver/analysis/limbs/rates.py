@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engraver.analysis.limbs.assignment import Assignment, LimbStroke
+from engraver.analysis.limbs.assignment import Assignment
 from engraver.analysis.limbs.bands import REBOUND, REBOUND_STROKES, Band, limit
-from engraver.rhythm import Limb, Ornament
+from engraver.rhythm import Limb
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +30,7 @@ class Rate:
 
 def rates(assignment: Assignment) -> tuple[Rate, ...]:
     """The quickest succession of two strokes of each limb; none for a limb that strikes once or not at all."""
-    found = (burst(assignment, limb) for limb in Limb if len(onsets(assignment, limb)) > 1)
+    found = (burst(assignment, limb) for limb in Limb if len(assignment.in_ticks.motions[limb]) > 1)
     return tuple(rate for rate in found if rate)
 
 
@@ -48,29 +47,13 @@ def burst(assignment: Assignment, limb: Limb) -> Rate | None:
     return _fastest(assignment, limb, 1)
 
 
-def onsets(assignment: Assignment, limb: Limb) -> list[Fraction]:
-    """When a limb strikes, in order. The graces of an ornament are one motion of the hand that helps, and fall on it;
-    a double is two strokes; a buzz is one, as the stick bounces by itself."""
-    return sorted({onset % assignment.length for stroke in assignment.of(limb) for onset in _onsets(stroke, limb)})
-
-
-def _onsets(stroke: LimbStroke, limb: Limb) -> Iterator[Fraction]:
-    yield stroke.onset
-    if stroke.stroke.ornament is Ornament.DOUBLE and limb is stroke.limb:
-        yield stroke.onset + stroke.stroke.step / 2
-
-
 def _fastest(assignment: Assignment, limb: Limb, intervals: int) -> Rate | None:
-    struck = onsets(assignment, limb)
-    if not struck:
+    ticks = assignment.in_ticks
+    moved = ticks.motions[limb]
+    if not moved:
         return None
-    spans = [(end - start, start) for start, end in _spans(struck, intervals, assignment.length)]
-    shortest, onset = min(spans)
-    return Rate(limb, intervals * assignment.second / shortest, onset, intervals + 1)
-
-
-def _spans(struck: Sequence[Fraction], intervals: int, length: Fraction) -> Iterator[tuple[Fraction, Fraction]]:
-    """From each stroke to the one that comes so many intervals after it, round and round."""
-    for index, start in enumerate(struck):
-        turns, place = divmod(index + intervals, len(struck))
-        yield start, struck[place] + turns * length
+    turns, places = divmod(intervals, len(moved))
+    ends = [*moved[places:], *(tick + ticks.length for tick in moved[:places])]
+    shortest, start = min((end + turns * ticks.length - start, start) for start, end in zip(moved, ends, strict=True))
+    seconds = shortest / (ticks.whole * assignment.second)
+    return Rate(limb, intervals / seconds, Fraction(start, ticks.whole), intervals + 1)

@@ -8,15 +8,15 @@ tire, nobody goes farther than needed, and hands cross only where another way wo
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
 from math import lcm
 
 from engraver.analysis.limbs.assignment import DrumSet
 from engraver.analysis.limbs.bands import limit
-from engraver.analysis.limbs.moments import NOWHERE, SIDES, Moment, Way
+from engraver.analysis.limbs.moments import NOWHERE, Moment, Way
 from engraver.rhythm import Limb, Limbs, Side, Stroke
 
 REST = Fraction(1, 2)  # seconds
@@ -32,54 +32,70 @@ SECOND_HAND, SECOND_ON_LEAD, SECOND_FOOT = 900, 6300, 3700
 TOO_FAST = 10**9  # weighs more than all else together, a stroke that nobody plays more than that
 UNPLAYED = 10**12
 
-Where = tuple[int | None, int | None]  # the tick of the last stroke, None at rest; decimetres, None not known
-State = tuple[Where, Where]
-
-
-@dataclass(frozen=True)  # without slots: costs of intervals are kept
-class Effort:
-    """What a stroke costs one pair of limbs, in ticks of ``tick_seconds``."""
-
-    limbs: Limbs
-    places: DrumSet
-    tick_seconds: Fraction
-    _intervals: dict[int, tuple[int, int]] = field(default_factory=dict, compare=False)
-
-    def interval(self, ticks: int) -> tuple[int, int]:
-        """The cost of striking again after so many ticks, and that of a decimetre on the way."""
-        if ticks not in self._intervals:
-            rate = 1 / (ticks * self.tick_seconds)
-            top = limit(Limb.of(self.limbs, Side.RIGHT))
-            excess = TOO_FAST * (rate / top) if rate > top else 0
-            self._intervals[ticks] = int(UNIT * rate * rate + excess), int(PER_DECIMETRE * rate)
-        return self._intervals[ticks]
-
-    def second(self, stroke: Stroke) -> int:
-        """What it costs that the side which does not lead plays this."""
-        if self.limbs is Limbs.FEET:
-            return SECOND_FOOT
-        return SECOND_ON_LEAD if self.places.get(stroke.instrument, NOWHERE).lead else SECOND_HAND
-
-    def move(self, where: Where, stroke: Stroke, tick: int) -> tuple[int, Where]:
-        last, place = where
-        across = self.places.get(stroke.instrument, NOWHERE).across
-        cost, decimetre = (0, int(PER_DECIMETRE / REST)) if last is None else self.interval(tick - last)
-        if across is None or place is None:
-            return cost, (tick, place if across is None else across)
-        return cost + decimetre * abs(across - place), (tick, across)
+Hand = tuple[int, int | None]  # ticks since its last stroke, as many as a rest at most; decimetres, None not known
+State = tuple[Hand, Hand]  # right, left
+Move = tuple[int | None] | None  # where a side strikes, in decimetres; None: it does not
+Option = tuple[int, Move, Move]  # what a way costs whatever was before, and what the right and the left do
+Turn = tuple[State, int, int]  # the state after an option, its cost, its number
 
 
 def search(moments: Sequence[Moment], limbs: Limbs, places: DrumSet, second: Fraction) -> tuple[Way, ...]:
     """``second``: whole notes in a second. Of ways that are as good, the first in the order of `Moment.ways`."""
     ticks = reduce(lcm, (moment.onset.denominator for moment in moments), 1)
-    effort = Effort(limbs, places, 1 / (ticks * second))
-    rest = int(REST * second * ticks)
-    alive: dict[State, tuple[int, _Path | None]] = {((None, None), (None, None)): (0, None)}
+    effort = Effort.of(limbs, 1 / (ticks * second))
+    alive: dict[State, tuple[int, _Path | None]] = {((effort.rest, None), (effort.rest, None)): (0, None)}
+    turns: dict[tuple[int, tuple[Option, ...]], dict[State, tuple[Turn, ...]]] = {}
+    last = 0
     for moment in moments:
         tick = int(moment.onset * ticks)
-        alive = _advance(alive, moment, tick, effort, rest)
+        options = tuple(_option(way, limbs, places) for way in moment.ways)
+        known = turns.setdefault((tick - last, options), {})
+        alive = _advance(alive, moment.ways, options, tick - last, effort, known)
+        last = tick
     _, path = min(alive.values(), key=lambda each: each[0])
     return _unwound(path)
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """The cost of striking again after so many ticks, and of a decimetre on the way; the last is that of a rest."""
+
+    again: tuple[int, ...]
+    decimetre: tuple[int, ...]
+
+    @property
+    def rest(self) -> int:
+        """In ticks."""
+        return len(self.again) - 1
+
+    @classmethod
+    def of(cls, limbs: Limbs, tick_seconds: Fraction) -> Effort:
+        top = limit(Limb.of(limbs, Side.RIGHT))
+        rates = [1 / (ticks * tick_seconds) for ticks in range(1, int(REST / tick_seconds) + 1)]
+        again = [int(UNIT * rate**2 + (TOO_FAST * rate / top if rate > top else 0)) for rate in rates]
+        ways = [int(PER_DECIMETRE * rate) for rate in rates]
+        return cls((0, *again[:-1], 0), (0, *ways[:-1], int(PER_DECIMETRE / REST))) if rates else cls((0, 0), (0, 100))
+
+    def move(self, hand: Hand, move: tuple[int | None]) -> tuple[int, Hand]:
+        (ticks, place), (across,) = hand, move
+        if across is None or place is None:
+            return self.again[ticks], (0, place if across is None else across)
+        return self.again[ticks] + self.decimetre[ticks] * abs(across - place), (0, across)
+
+
+def _option(way: Way, limbs: Limbs, places: DrumSet) -> Option:
+    def move(stroke: Stroke | None) -> Move:
+        return (places.get(stroke.instrument, NOWHERE).across,) if stroke else None
+
+    second = _second(way.left, limbs, places) if way.left else 0
+    return UNPLAYED * len(way.unplayed) + second, move(way.right), move(way.left)
+
+
+def _second(stroke: Stroke, limbs: Limbs, places: DrumSet) -> int:
+    """What it costs that the side which does not lead plays this."""
+    if limbs is Limbs.FEET:
+        return SECOND_FOOT
+    return SECOND_ON_LEAD if places.get(stroke.instrument, NOWHERE).lead else SECOND_HAND
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,29 +107,36 @@ class _Path:
 
 
 def _advance(
-    alive: dict[State, tuple[int, _Path | None]], moment: Moment, tick: int, effort: Effort, rest: int
+    alive: dict[State, tuple[int, _Path | None]],
+    ways: tuple[Way, ...],
+    options: tuple[Option, ...],
+    gap: int,
+    effort: Effort,
+    known: dict[State, tuple[Turn, ...]],
 ) -> dict[State, tuple[int, _Path | None]]:
-    reached: dict[State, tuple[int, _Path | None]] = {}
+    """``known``: turns that were worked out where the same was struck after the same time, and are the same again."""
+    best: dict[State, tuple[int, _Path | None, int]] = {}
     for state, (spent, path) in alive.items():
-        ready = tuple((None if last is not None and tick - last >= rest else last, at) for last, at in state)
-        for way in moment.ways:
-            cost, after = _play(way, (ready[0], ready[1]), tick, effort)
-            total = spent + cost
-            if after not in reached or total < reached[after][0]:
-                reached[after] = total, _Path(way, path)
-    return reached
+        if state not in known:
+            known[state] = tuple(_turns(state, options, gap, effort))
+        for after, cost, number in known[state]:
+            if after not in best or spent + cost < best[after][0]:
+                best[after] = spent + cost, path, number
+    return {state: (spent, _Path(ways[number], path)) for state, (spent, path, number) in best.items()}
 
 
-def _play(way: Way, state: State, tick: int, effort: Effort) -> tuple[int, State]:
-    cost = UNPLAYED * len(way.unplayed)
-    hands = list(state)
-    for side, stroke in way.played:
-        spent, hands[SIDES.index(side)] = effort.move(hands[SIDES.index(side)], stroke, tick)
-        cost += spent + (effort.second(stroke) if side is Side.LEFT else 0)
-    right, left = hands
-    if right[1] is not None and left[1] is not None:
-        cost += CROSSED * max(0, left[1] - right[1])
-    return cost, (right, left)
+def _turns(state: State, options: Iterable[Option], gap: int, effort: Effort) -> Iterable[Turn]:
+    ready = [(min(ticks + gap, effort.rest), place) for ticks, place in state]
+    for number, (cost, *moves) in enumerate(options):
+        hands: list[Hand] = []
+        for hand, move in zip(ready, moves, strict=True):
+            spent, after = effort.move(hand, move) if move else (0, hand)
+            cost += spent
+            hands.append(after)
+        right, left = hands
+        if right[1] is not None and left[1] is not None:
+            cost += CROSSED * max(0, left[1] - right[1])
+        yield (right, left), cost, number
 
 
 def _unwound(path: _Path | None) -> tuple[Way, ...]:
