@@ -20,8 +20,8 @@ PICTURES = Path(__file__).parent / "style"
 HEAD = """# style.yaml
 
 Every notation and page decision is a row of the file `style.yaml` in the book's folder. What is left out has its
-default, so the file can be empty or missing. A row that is misspelt, or that contradicts another, is told with its place.
-`engraver specimen my-book` prints every sign and setting that is in force on a few pages.
+default, so the file can be empty or missing. A row that is misspelt, or that contradicts another, is told with its
+place. `engraver specimen my-book` prints every sign and setting that is in force on a few pages.
 
 Change a row, and the pages that show it are made anew; the others stay as they are, to the byte.
 
