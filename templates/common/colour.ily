@@ -13,4 +13,5 @@
          (colours (if row (list-ref cell-colours (modulo (cadr row) 6)) #f)))
     (cond ((not colours) (list left-over soft #f))
           ((caddr row) (list (car colours) (cadr colours) #t))
-          (else (list (car colours) (caddr colours) #f)))))
+          ; without colours a pale frame would hardly be seen
+          (else (list (if colours? (car colours) (caddr colours)) (caddr colours) #f)))))

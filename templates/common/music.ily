@@ -137,7 +137,8 @@ lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRe
     % keeps the last note off the bar line, which proportional spacing forgets
     \override BarLine.extra-spacing-width = #'(-1.0 . 0.3) }
   \context { \DrumVoice
-    \override Parentheses.font-size = #-1.5 \override Parentheses.padding = #0.12
+    % LilyPond adds this to the size of the head, which "both" makes smaller
+    \override Parentheses.font-size = #(if (eq? ghost-look 'both) 1.5 -1.5) \override Parentheses.padding = #0.12
     \override Script.outside-staff-priority = ##f \override Script.padding = #0.35
     \override Stem.before-line-breaking = #fit-stem
     \override StemTremolo.Y-offset = #roll-place
