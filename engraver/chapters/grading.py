@@ -23,8 +23,9 @@ class Grader:
 
     def rung(self, draft: Draft, kind: Kind | None = None) -> Rung:
         """Measured at the tempo of the groove, with the limbs that play the groove."""
-        limbs = carry(self.facts.limbs, draft.groove, draft.offset, draft.scale)
-        measured = difficulty(limbs, self.facts.cross_rhythms, self.facts.step * draft.scale)
+        played = draft.counted_out
+        limbs = carry(self.facts.limbs, played.groove, played.offset, played.scale)
+        measured = difficulty(limbs, self.facts.cross_rhythms, self.facts.step * played.scale)
         return Rung(draft, kind, limbs, measured)
 
     def tempos(self, rung: Rung) -> tuple[int, ...]:

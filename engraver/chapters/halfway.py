@@ -1,33 +1,34 @@
 """An exercise between two of the ladder, where the step from one to the other is too wide.
 
-Two rungs in, a rung between them out: half of the bars of the harder one, or half of the strokes that it adds.
+Two rungs in, a rung between them out: of the harder one half of the bars, the hands or the feet alone, or half of the
+strokes that it adds.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from engraver.chapters.cells import ribbons_in
-from engraver.chapters.exercises import Draft
-from engraver.chapters.exercises.windows import as_loop
+from engraver.chapters.exercises import Draft, Lesson
+from engraver.chapters.exercises.windows import as_loop, of_instruments
 from engraver.chapters.grading import Grader
 from engraver.chapters.rungs import Rung, essence
-from engraver.rhythm import Groove, Span, Stroke
+from engraver.rhythm import Groove, Instrument, Span, Stroke
 from engraver.style import Words
 
 WIDEST = Fraction(1, 4)  # of the whole groove's difficulty
-MOST_LEFT = Fraction(3, 4)  # of a step that is halved
+MOST_LEFT = Fraction(4, 5)  # of a step that is halved
 
 
-def without_wide_steps(ladder: Sequence[Rung], grader: Grader, say: Words, most: int) -> list[Rung]:
+def without_wide_steps(ladder: Sequence[Rung], lesson: Lesson, grader: Grader, most: int) -> list[Rung]:
     """The ladder with a rung put in where one rises too far above all before it; ``most`` rungs, widest steps first."""
     steps = [step for step in _steps(ladder) if step.width > WIDEST * ladder[-1].difficulty]
     known = [essence(rung.draft) for rung in ladder]
     between: dict[int, Rung] = {}
     for step in sorted(steps, key=lambda step: (-step.width, step.index)):
-        if len(ladder) + len(between) < most and (found := halfway(step.low, step.high, grader, say, known)):
+        if len(ladder) + len(between) < most and (found := halfway(step.low, step.high, lesson, grader, known)):
             between[step.index] = found
             known.append(essence(found.draft))
     return [rung for index, high in enumerate(ladder) for rung in (between.get(index), high) if rung]
@@ -51,17 +52,24 @@ def _steps(ladder: Sequence[Rung]) -> Iterator[_Step]:
         yield _Step(index, max(ladder[:index], key=lambda rung: rung.difficulty), ladder[index])
 
 
-def halfway(low: Rung, high: Rung, grader: Grader, say: Words, known: Iterable[object] = ()) -> Rung | None:
+def halfway(low: Rung, high: Rung, lesson: Lesson, grader: Grader, known: Iterable[object] = ()) -> Rung | None:
     """Of the ways to halve the step, the one that lies nearest to its middle; None where none lies between."""
     middle, taken = (low.difficulty + high.difficulty) / 2, set(known)
     found = [
         grader.rung(draft, high.kind)
-        for draft in (*_half_of_the_bars(high.draft, say), *_half_of_the_strokes(low.draft, high.draft, say))
+        for draft in _halved(low.draft, high.draft, lesson)
         if draft.groove.strokes and essence(draft) not in taken
     ]
     fit = [rung for rung in found if _halves(low.difficulty, rung.difficulty, high.difficulty)]
     nearest = min(fit, key=lambda rung: abs(rung.difficulty - middle), default=None)
     return replace(nearest, between=True) if nearest else None
+
+
+def _halved(low: Draft, high: Draft, lesson: Lesson) -> Iterator[Draft]:
+    high = high.counted_out
+    yield from _half_of_the_bars(high, lesson.words)
+    yield from _half_of_the_limbs(high, lesson.feet, lesson.words)
+    yield from _half_of_the_strokes(low, high, lesson.words)
 
 
 def _halves(low: Fraction, between: Fraction, high: Fraction) -> bool:
@@ -70,11 +78,7 @@ def _halves(low: Fraction, between: Fraction, high: Fraction) -> bool:
 
 
 def _half_of_the_bars(draft: Draft, say: Words) -> Iterator[Draft]:
-    """The first half, and the second; of what stands under two bar lines as it is counted."""
-    if draft.twin:
-        draft = replace(
-            draft, groove=draft.twin.groove, offset=draft.twin.offset, scale=Fraction(1), ribbons=(), twin=None
-        )
+    """The first half, and the second."""
     loop = as_loop(draft.groove)
     start, count = draft.groove.pickup, len(loop.bars)
     if count < 2:
@@ -98,12 +102,22 @@ def _in_span(said: Iterable[tuple[Fraction, str]], span: Span) -> tuple[tuple[Fr
     return tuple((onset - span.start, word) for onset, word in said if onset in span)
 
 
+def _half_of_the_limbs(draft: Draft, feet: Collection[Instrument], say: Words) -> Iterator[Draft]:
+    """The hands alone, and the feet alone."""
+    below = frozenset(draft.groove.instruments) & frozenset(feet)
+    for limbs, theirs in (("hands", frozenset(draft.groove.instruments) - below), ("feet", below)):
+        alone = of_instruments(draft.groove, theirs)
+        if 0 < len(alone.strokes) < len(draft.groove.strokes):
+            title = say(f"exercise {limbs} of", title=draft.title)
+            yield replace(draft, title=title, task=say(f"exercise {limbs} of task"), groove=alone, said=())
+
+
 def _half_of_the_strokes(low: Draft, high: Draft, say: Words) -> Iterator[Draft]:
     """What the harder one has more, on the strong places only; the rest of it is known."""
     same_window = (low.offset, low.scale, low.groove.bars) == (high.offset, high.scale, high.groove.bars)
     known = {_key(stroke) for stroke in low.groove.strokes}
     new = [stroke for stroke in high.groove.strokes if _key(stroke) not in known]
-    if not same_window or high.twin or len(new) < 2:
+    if not same_window or len(new) < 2:
         return
     strong = sorted(new, key=lambda stroke: (_weakness(high.groove, stroke), stroke.order))
     left_out = {_key(stroke) for stroke in strong[(len(new) + 1) // 2 :]}

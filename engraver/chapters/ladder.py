@@ -45,7 +45,7 @@ def _made(settings: LadderDefinition | None, lesson: Lesson, grader: Grader) -> 
     without, most = (settings.without, settings.most) if settings else ((), None)
     chosen = select(sketches(lesson, without), most or MOST)
     steps = in_order(grader.rung(sketch.draft, sketch.kind) for sketch in chosen)
-    steps = without_wide_steps(steps, grader, lesson.words, most or MOST + BETWEEN)
+    steps = without_wide_steps(steps, lesson, grader, most or MOST + BETWEEN)
     return Ladder(tuple(_exercise(rung, number, grader) for number, rung in enumerate(steps, start=1)))
 
 

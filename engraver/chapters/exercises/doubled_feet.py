@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import of_instruments, of_lanes, shortest_loop, sounding_part
+from engraver.chapters.exercises.windows import cut, of_instruments, of_lanes, shortest_loop, sounding_part
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
@@ -14,6 +14,6 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
     if not second:
         return
     part = sounding_part(lesson.steady, second)
-    feet = shortest_loop(of_instruments(lesson.steady, lesson.feet).slice(part))
+    feet = shortest_loop(cut(of_instruments(lesson.steady, lesson.feet), part))
     say = lesson.words
     yield Draft(say("exercise doubled"), say("exercise doubled task"), feet, lesson.place(part.start))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from engraver.chapters.plan import Passage, Ribbon
@@ -26,3 +26,11 @@ class Draft:
     twin: Passage | None = None
     counted: bool = False
     said: tuple[tuple[Fraction, str], ...] = ()
+
+    @property
+    def counted_out(self) -> Draft:
+        """What stands under two bar lines as it is counted; any other as it is."""
+        if self.twin is None:
+            return self
+        below = self.twin
+        return replace(self, groove=below.groove, offset=below.offset, scale=Fraction(1), ribbons=(), twin=None)

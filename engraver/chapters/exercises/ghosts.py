@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import shortest_loop, sounding_part
+from engraver.chapters.exercises.windows import cut, shortest_loop, sounding_part
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
@@ -18,4 +18,4 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
         soft = lesson.steady.only(lambda stroke: not (stroke.is_accent and stroke.instrument in drums))
         say = lesson.words
         title, task = say("exercise ghosts"), say("exercise ghosts task")
-        yield Draft(title, task, shortest_loop(soft.slice(part)), lesson.place(part.start))
+        yield Draft(title, task, shortest_loop(cut(soft, part)), lesson.place(part.start))

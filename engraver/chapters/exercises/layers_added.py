@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import shortest_loop, sounding_part
+from engraver.chapters.exercises.windows import cut, shortest_loop, sounding_part
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
@@ -15,7 +15,7 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
     for layer in lesson.steady.layers:
         names.append(layer.name)
         part = sounding_part(lesson.steady, layer.strokes)
-        together = shortest_loop(lesson.steady.keep(names).slice(part))
+        together = shortest_loop(cut(lesson.steady.keep(names), part))
         first = len(names) == 1
         title = say("exercise first" if first else "exercise added", layer=layer.name)
         task = say("exercise first task" if first else "exercise added task", layer=layer.name)

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import shortest_loop, sounding_part
+from engraver.chapters.exercises.windows import cut, shortest_loop, sounding_part
 
 LEAST = 3  # strokes a bar
 
@@ -15,7 +15,7 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
     say = lesson.words
     for layer in lesson.steady.layers[1:]:
         part = sounding_part(lesson.steady, layer.strokes)
-        alone = shortest_loop(lesson.steady.keep([layer.name]).slice(part))
+        alone = shortest_loop(cut(lesson.steady.keep([layer.name]), part))
         if len(alone.strokes) >= LEAST * len(alone.bars):
             title, task = say("exercise alone", layer=layer.name), say("exercise alone task")
             yield Draft(title, task, alone, lesson.place(part.start))

@@ -18,7 +18,12 @@ LONGEST = 24  # steps of a bar that a student can still survey
 
 def bars(groove: Groove, first: int, last: int) -> Groove:
     """The bars from ``first`` to ``last``, both included, as a groove of their own."""
-    return groove.slice(Span(groove.bars[first].start, groove.bars[last].span.end))
+    return cut(groove, Span(groove.bars[first].start, groove.bars[last].span.end))
+
+
+def cut(groove: Groove, span: Span) -> Groove:
+    """What lies in the span; all of it costs nothing."""
+    return groove if span == groove.span else groove.slice(span)
 
 
 def as_loop(groove: Groove) -> Groove:
@@ -68,7 +73,7 @@ def _held(groove: Groove) -> list[tuple[object, ...]]:
         begin = at
         while at < len(strokes) and strokes[at].onset < bar.span.end:
             at += 1
-        within = tuple(replace(stroke, onset=stroke.onset - bar.start) for stroke in strokes[begin:at])
+        within = tuple((s.onset - bar.start, s.instrument, s.touch, s.ornament, s.step) for s in strokes[begin:at])
         held.append((bar.meter, bar.length, within))
     return held
 
