@@ -20,10 +20,13 @@ SAYS_ONE_ITSELF = {
 }
 # words that German does not have
 FUNCTION_WORDS = set(
-    """the and of with from that this are is its your you which what where when whole every each their they them then
+    re.findall(
+        r"\w+",
+        """the and of with from that this are is its your you which what where when whole every each their they then
     before after under over between does not nothing only again left right foot feet stroke strokes written counted
     spoken played played here there same length
-    """.split()
+        """,
+    )
 )
 
 
