@@ -9,19 +9,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from engraver import collation, definition, export, lilypond
-from engraver.complaints import refuse, warnings
-from engraver.edition import Edition, Gathered, bind_edition, whole_page
+from engraver import export
+from engraver.complaints import warnings
+from engraver.copies import Copies
+from engraver.edition import Edition, bind_edition, whole_page
 from engraver.errors import Problem
-from engraver.planning import plan_book
+from engraver.gathering import gather
 from engraver.playing import play_book
 from engraver.press import Clock, Press, Progress, silent
+from engraver.reasons import Cause, causes
+from engraver.texts import opened_texts
 from engraver.where import Where, workshop
 
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What a build did. ``fresh``: names of the sources that were engraved now; times in seconds.
+    """What a build did. ``causes``: for each source why it was written or engraved again; ``times`` in seconds.
 
     ``midi``: how many MIDI files the book has beside it.
     """
@@ -29,38 +32,41 @@ class Report:
     book: Path
     pages: int
     chapters: int
-    fresh: tuple[str, ...]
+    causes: tuple[Cause, ...]
     warnings: tuple[Problem, ...]
     times: Mapping[str, float]
     midi: int = 0
 
+    @property
+    def fresh(self) -> tuple[str, ...]:
+        """The names of the sources that were engraved now."""
+        return tuple(cause.name for cause in self.causes if cause.engraved)
+
+    @property
+    def written(self) -> tuple[str, ...]:
+        """The names of the sources whose text was made now."""
+        return tuple(cause.name for cause in self.causes if cause.written)
+
 
 def build(where: Where, progress: Progress = silent, midi: export.Click | None = None) -> Report:
-    """Read, plan, engrave and bind. Raises an EngraverError that says what was wrong and where.
+    """Read, write, engrave and bind. Raises an EngraverError that says what was wrong and where.
 
     ``midi``: write MIDI files too, with this click.
     """
-    clock = Clock()
-    with clock("reading"):
-        book = definition.read(where.folder)
-    with clock("writing LilyPond"):
-        made = plan_book(book)
-        matter = collation.book_matter(book, [chapter.plan for chapter in made])
-        chapters = {chapter.plan.name: chapter.source.text for chapter in made}
-        around = dict(collation.matter_sources(book, matter))
-    with clock("writing MIDI"):
-        played = play_book(made, book.style.kit, midi) if midi else {}
-    with workshop(where, book.style) as shop:
-        press = Press(shop, clock, progress)
-        engraved = press.engrave({**chapters, **around})
-        refuse(made, engraved)
-        pieces = tuple(collation.book_pieces(book, matter.plans, around, matter.say))
-        gathered = Gathered(book, matter, pieces, press.opened(engraved))
-        pagination = bind_edition(gathered, Edition(where.book, whole_page(book)), press)
-    if midi:
+    clock, copies = Clock(), Copies(where.sources)
+    with opened_texts(where.store / "texts", where.name) as texts:
+        with clock("reading"):
+            book = texts.read(where.folder)
+        with workshop(where, book.style) as shop:
+            press = Press(shop, clock, progress)
+            gathered = gather(book, texts, press, copies.lay_out)
+            pagination = bind_edition(gathered, Edition(where.book, whole_page(book)), texts, press)
         with clock("writing MIDI"):
-            export.write_files(where.midi, played)
-    with clock("laying out sources"):
-        lilypond.lay_out(where.sources, chapters)
-    said = warnings(made, press.results)
-    return Report(where.book, len(pagination.pages), len(made), press.fresh, said, clock.times, len(played))
+            files = play_book(gathered.chapters, book.style.kit, midi) if midi else {}
+            if midi:
+                export.write_files(where.midi, files)
+        copies.tell()
+        why = causes(texts, press.results)
+    advice = tuple(problem for chapter in gathered.chapters for problem in chapter.warnings)
+    said = advice + warnings(book, press.results)
+    return Report(where.book, len(pagination.pages), len(gathered.chapters), why, said, clock.times, len(files))

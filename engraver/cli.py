@@ -24,6 +24,7 @@ from engraver.groove_facts import facts as facts_of
 from engraver.planning import plan_book
 from engraver.press import Progress, silent
 from engraver.proving import verify as prove
+from engraver.reasons import told
 from engraver.starter import copy_starter
 from engraver.where import Where
 
@@ -100,7 +101,7 @@ def _engine(command: Callable[..., Any]) -> Callable[..., Any]:
 @commands.command("build")
 @_folder
 @_engine
-@click.option("--explain", is_flag=True, help="Say which chapters were engraved now, and where the time went.")
+@click.option("--explain", is_flag=True, help="Say what was written and engraved now, and why; and what took how long.")
 @click.option("--midi", is_flag=True, help="Write a MIDI file for every groove and exercise too, in OUT/midi.")
 @click.option(
     "--click",
@@ -124,7 +125,8 @@ def build_command(
     for warning in report.warnings:
         click.echo(f"warning: {warning}", err=True)
     if explain:
-        click.echo(f"engraved now: {', '.join(report.fresh) or 'nothing'}")
+        for line in told(report.causes):
+            click.echo(line)
         for what, seconds in report.times.items():
             click.echo(f"{seconds:7.2f} s  {what}")
     if midi:

@@ -1,19 +1,21 @@
 """Collation: which pages come in which order, how they are numbered, what the outline says, what furniture they wear.
 
-In: a book's definition and its chapters' plans. Out: the sources around the chapters, and the pieces to be bound.
+In: a book's definition and the outlines of its chapters. Out: the pieces to be bound, and what their pages wear.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from engraver import lilypond
 from engraver.binding import Bookmark, Numbering, Pagination, Section, Sheaf, paginate
-from engraver.chapters import ChapterPlan
 from engraver.definition import BackMatter, BookDefinition, FrontMatter
-from engraver.lilypond import BookWords, Matter
 from engraver.style import Words
+
+if TYPE_CHECKING:
+    from engraver.chapters import ChapterPlan
+    from engraver.lilypond import PageFurniture
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,42 +29,32 @@ class Piece:
     opener: str = ""  # the chapter number on its first page
 
 
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """What the rest of the book knows of a chapter. ``marks``: the entry of the words and the anchor of each part."""
+
+    name: str
+    title: str
+    marks: tuple[tuple[str, str], ...]
+
+
 def around(name: str) -> str:
     """What a source around the chapters is called: a name that no groove's file can have."""
     return f"book/{name}"
 
 
-def book_matter(book: BookDefinition, plans: Sequence[ChapterPlan]) -> Matter:
-    cover = next(plan for plan in plans if plan.name == book.cover.name)
-    parts = {part.chapters[0].name: part.title for part in book.parts}
-    said = BookWords(
-        book.title, book.subtitle, book.label, book.author, book.publisher, book.rights, book.edition, book.date
+def outline(plan: ChapterPlan) -> Outline:
+    marks = (
+        (plan.regrouped, "regrouped view", f"chapter:{plan.name}:regrouped"),
+        (plan.cards, "cell key", f"chapter:{plan.name}:cells"),
+        (plan.exercises, "exercises", f"exercise:{plan.name}:1"),
     )
-    return Matter(said, tuple(plans), cover, book.style, book.style.say, parts)
-
-
-def matter_sources(book: BookDefinition, matter: Matter) -> Iterator[tuple[str, lilypond.Source]]:
-    """Every page around the chapters but the index, which has to know the pages first."""
-    front = [piece.value for piece in book.front]
-    asked = lilypond.answers(matter) if BackMatter.ANSWERS in book.back else None
-    back = [piece.value for piece in book.back if piece is not BackMatter.ANSWERS or asked]
-    yield around("title"), lilypond.title(matter)
-    for piece in book.front:
-        match piece:
-            case FrontMatter.CAUTIONS:
-                yield around("cautions"), lilypond.cautions(matter)
-            case FrontMatter.CONTENTS:
-                yield around("contents"), lilypond.contents(matter, front, back)
-            case FrontMatter.HOW_TO:
-                yield around("how-to"), lilypond.how_to(matter)
-    if asked:
-        yield around("answers"), asked
-    if BackMatter.LOG in book.back:
-        yield around("log"), lilypond.log(matter)
+    shown = tuple((entry, anchor) for part, entry, anchor in marks if part)
+    return Outline(plan.name, plan.definition.title, shown)
 
 
 def book_pieces(
-    book: BookDefinition, plans: Sequence[ChapterPlan], sources: Mapping[str, object], say: Words
+    book: BookDefinition, outlines: Iterable[Outline], sources: Mapping[str, object], say: Words
 ) -> Iterator[Piece]:
     yield Piece(around("title"), Numbering.ROMAN)
     titles = {"cautions": "cautions", "contents": "contents", "how-to": "how to"}
@@ -71,8 +63,8 @@ def book_pieces(
         head = ("", say(titles[name])) if front is FrontMatter.HOW_TO else None
         yield Piece(around(name), Numbering.ROMAN, (Bookmark(say(titles[name])),), head)
     parts = {part.chapters[0].name: part.title for part in book.parts}
-    for number, plan in enumerate(plans, start=1):
-        yield _chapter_piece(number, plan, parts.get(plan.name), bool(parts), say)
+    for number, chapter in enumerate(outlines, start=1):
+        yield _chapter_piece(number, chapter, parts.get(chapter.name), bool(parts), say)
     back = {"answers": "answers", "log": "practice log", "index": "index"}
     for piece in book.back:
         if around(piece.value) in sources or piece is BackMatter.INDEX:
@@ -80,18 +72,17 @@ def book_pieces(
             yield Piece(around(piece.value), Numbering.ARABIC, (Bookmark(say(back[piece.value])),), head)
 
 
-def _chapter_piece(number: int, plan: ChapterPlan, part: str | None, in_parts: bool, say: Words) -> Piece:
+def _chapter_piece(number: int, chapter: Outline, part: str | None, in_parts: bool, say: Words) -> Piece:
     level = 1 if in_parts else 0
     marks = [Bookmark(part)] if part else []
-    marks.append(Bookmark(f"{number}  {plan.definition.title}", level, f"chapter:{plan.name}"))
-    if plan.regrouped:
-        marks.append(Bookmark(say("regrouped view"), level + 1, f"chapter:{plan.name}:regrouped"))
-    if plan.cards:
-        marks.append(Bookmark(say("cell key").capitalize(), level + 1, f"chapter:{plan.name}:cells"))
-    if plan.exercises:
-        marks.append(Bookmark(say("exercises"), level + 1, f"exercise:{plan.name}:1"))
-    head = (say("chapter n", n=number), plan.definition.title)
-    return Piece(plan.name, Numbering.ARABIC, tuple(marks), head, str(number))
+    marks.append(Bookmark(f"{number}  {chapter.title}", level, f"chapter:{chapter.name}"))
+    marks += [Bookmark(_capital(say(entry)), level + 1, anchor) for entry, anchor in chapter.marks]
+    head = (say("chapter n", n=number), chapter.title)
+    return Piece(chapter.name, Numbering.ARABIC, tuple(marks), head, str(number))
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _sections(pieces: Iterable[Piece], sheaves: Mapping[str, Sheaf]) -> list[Section]:
@@ -114,8 +105,10 @@ def labels(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf]) -> dict[str, s
     return {anchor: pagination.label_of(anchor) for anchor in pagination.anchors}
 
 
-def page_furniture(pagination: Pagination, pieces: Sequence[Piece], say: Words) -> Iterator[lilypond.PageFurniture]:
+def page_furniture(pagination: Pagination, pieces: Sequence[Piece], say: Words) -> Iterator[PageFurniture]:
     """What stands on each page that depends on its number or its chapter's."""
+    from engraver import lilypond  # only where the furniture is made, not where it is remembered
+
     for page in pagination.pages:
         piece = pieces[page.section]
         first = page.page == 0

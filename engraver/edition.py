@@ -5,26 +5,17 @@ All editions of a build share the engraved chapters; each has its own order of p
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from engraver import binding, collation, lilypond
-from engraver.binding import Imprint, Pagination, Sheaf, TrimSize
-from engraver.collation import Piece, around
+from engraver import binding, collation
+from engraver.binding import Around, Imprint, Pagination, Sheaf, TrimSize
+from engraver.collation import around
 from engraver.definition import BackMatter, BookDefinition
-from engraver.lilypond import Matter
+from engraver.gathering import Gathered
 from engraver.press import Press, pdf
-
-
-@dataclass(frozen=True, slots=True)
-class Gathered:
-    """All pages of a book but its index, in the order of ``pieces``; ``sheaves`` has the engraved ones by name."""
-
-    book: BookDefinition
-    matter: Matter
-    pieces: tuple[Piece, ...]
-    sheaves: Mapping[str, Sheaf]
+from engraver.style import Style
+from engraver.texts import Texts
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +26,14 @@ class Edition:
     trim: TrimSize
 
 
-def bind_edition(gathered: Gathered, edition: Edition, press: Press) -> Pagination:
+def bind_edition(gathered: Gathered, edition: Edition, texts: Texts, press: Press) -> Pagination:
     """Number, index, furnish and bind. Raises EngravingError; the file that was there before then stays."""
-    sheaves = {**gathered.sheaves, **press.sheaves(_index(gathered))}
+    sheaves = {**gathered.sheaves, **_index(gathered, texts, press)}
     pagination = collation.paginated(gathered.pieces, sheaves)
     sheet = around("furniture")
-    furniture = press.engrave({sheet: _furniture(gathered, pagination)})[sheet]
+    with press.clock("writing LilyPond"):
+        text = _furniture(gathered, pagination, texts)
+    furniture = press.engrave([(sheet, text)])[sheet]
     edition.out.parent.mkdir(parents=True, exist_ok=True)
     with press.clock("binding"):
         binding.bind(pagination, edition.out, imprint(gathered.book), edition.trim, pdf(furniture))
@@ -52,18 +45,30 @@ def imprint(book: BookDefinition) -> Imprint:
 
 
 def whole_page(book: BookDefinition) -> TrimSize:
-    """The paper as it was engraved."""
-    return TrimSize(book.style.paper.width, book.style.paper.height)
+    """The paper, with the margins that the style adds to those of the page design."""
+    paper, added = book.style.paper, book.style.margins
+    around = Around(added.top, added.bottom, added.inner, added.outer)
+    return TrimSize(paper.width, paper.height, around=around)
 
 
-def _index(gathered: Gathered) -> dict[str, str]:
+def _index(gathered: Gathered, texts: Texts, press: Press) -> dict[str, Sheaf]:
     """The index has to know the pages of everything before it."""
     if BackMatter.INDEX not in gathered.book.back:
         return {}
-    labels = collation.labels(gathered.pieces, gathered.sheaves)
-    return {around("index"): lilypond.index(gathered.matter, labels)}
+    name = around("index")
+    with press.clock("writing LilyPond"):
+        labels = collation.labels(gathered.pieces, gathered.sheaves)
+        text = texts.index(gathered.book, gathered.chapters, labels)
+    return {name: press.sheaf(name, text)}
 
 
-def _furniture(gathered: Gathered, pagination: Pagination) -> str:
-    worn = collation.page_furniture(pagination, gathered.pieces, gathered.matter.say)
-    return lilypond.furniture(gathered.matter, worn)
+def _furniture(gathered: Gathered, pagination: Pagination, texts: Texts) -> str:
+    def write(style: Style) -> bytes:
+        from engraver import lilypond  # only where it is made, not where it is remembered
+
+        return lilypond.furniture(style, collation.page_furniture(pagination, gathered.pieces, style.say)).encode()
+
+    spots = [(section.sheaf.pages, [s for s in section.sheaf.spots if s.is_place]) for section in pagination.sections]
+    labels = [(page.section, page.page, page.label) for page in pagination.pages]
+    fills = {spot.name: pagination.label_of(spot.name) for _, places in spots for spot in places}
+    return texts.furniture(gathered.book.style, repr((gathered.pieces, spots, labels, fills)), write)

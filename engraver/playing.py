@@ -4,22 +4,35 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import Protocol
 
 from engraver import export
+from engraver.chapters import ChapterPlan
 from engraver.complaints import title_place
+from engraver.definition import ChapterDefinition
 from engraver.errors import NotationError
-from engraver.planning import Chapter
 from engraver.style import Kit
 
 
-def play_book(made: Iterable[Chapter], kit: Kit, click: export.Click) -> Mapping[str, bytes]:
+class Planned(Protocol):
+    """A chapter that knows what it is to print."""
+
+    @property
+    def definition(self) -> ChapterDefinition: ...
+
+    @property
+    def plan(self) -> ChapterPlan: ...
+
+
+def play_book(made: Iterable[Planned], kit: Kit, click: export.Click) -> Mapping[str, bytes]:
     """A MIDI file for every groove and exercise. Raises one NotationError with all that cannot be played."""
     pieces, refused = {}, []
     for chapter in made:
         try:
-            pieces[chapter.plan.name] = export.midi_files(chapter.plan, kit, click)
+            plan = chapter.plan
+            pieces[plan.name] = export.midi_files(plan, kit, click)
         except NotationError as error:
-            refused += [replace(problem, position=title_place(chapter)) for problem in error.problems]
+            refused += [replace(problem, position=title_place(chapter.definition)) for problem in error.problems]
     if refused:
         raise NotationError(refused)
     return export.in_folders(pieces)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from time import perf_counter
@@ -20,18 +20,22 @@ def silent(what: str, done: int, total: int) -> None:
 
 
 class Clock:
-    """Adds up where the time goes."""
+    """Adds up where the time goes. What is timed within something else is taken off that: the sum is the whole."""
 
     def __init__(self) -> None:
         self.times: dict[str, float] = {}
+        self._within = [0.0]
 
     @contextmanager
     def __call__(self, what: str) -> Iterator[None]:
         start = perf_counter()
+        self._within.append(0.0)
         try:
             yield
         finally:
-            self.times[what] = self.times.get(what, 0.0) + perf_counter() - start
+            whole = perf_counter() - start
+            self.times[what] = self.times.get(what, 0.0) + whole - self._within.pop()
+            self._within[-1] += whole
 
 
 class Press:
@@ -42,23 +46,29 @@ class Press:
         self._shop, self._progress = shop, progress
         self.results: dict[str, Engraved] = {}
 
-    def engrave(self, texts: Mapping[str, str]) -> dict[str, Engraved]:
-        """The result of each source, failures too."""
-        jobs, done = [Job(name, text) for name, text in texts.items()], 0
+    def engrave(self, sources: Iterable[tuple[str, str]]) -> dict[str, Engraved]:
+        """The result of each source, given by name and text, failures too. The texts may still be in the making."""
+        begun = done = 0
+
+        def jobs() -> Iterator[Job]:
+            nonlocal begun
+            for name, text in sources:
+                begun += 1
+                yield Job(name, text)
 
         def tick(result: Engraved) -> None:
             nonlocal done
             done += 1
-            self._progress("engraving", done, len(jobs))
+            self._progress("engraving", done, begun)
 
         with self.clock("engraving"):
-            made = {result.job.name: result for result in self._shop.engrave(jobs, tick)} if jobs else {}
+            made = {result.job.name: result for result in self._shop.engrave(jobs(), tick)}
         self.results |= made
         return made
 
-    def sheaves(self, texts: Mapping[str, str]) -> dict[str, Sheaf]:
-        """The pages of each source. Raises EngravingError for the first that LilyPond refuses."""
-        return self.opened(self.engrave(texts))
+    def sheaf(self, name: str, text: str) -> Sheaf:
+        """The pages of one source. Raises EngravingError if LilyPond refuses it."""
+        return self.opened(self.engrave([(name, text)]))[name]
 
     @property
     def fresh(self) -> tuple[str, ...]:

@@ -29,7 +29,7 @@ def verify(where: Where, progress: Progress = silent) -> Proved:
     made = plan_book(book)
     with workshop(where, book.style) as shop:
         press = Press(shop, Clock(), progress)
-        results = press.engrave({chapter.plan.name: proof.source(chapter.source) for chapter in made})
+        results = press.engrave((chapter.plan.name, proof.source(chapter.source)) for chapter in made)
     lost = [problem for chapter in made for problem in _lost(chapter, book.style, results[chapter.plan.name])]
     if lost:
         raise ProofError(lost)
@@ -39,4 +39,4 @@ def verify(where: Where, progress: Progress = silent) -> Proved:
 
 def _lost(chapter: Chapter, style: Style, result: Engraved) -> Iterator[Problem]:
     for difference in proof.compare(chapter.plan, style, chapter.source, result):
-        yield Problem(title_place(chapter), str(difference))
+        yield Problem(title_place(chapter.definition), str(difference))

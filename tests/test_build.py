@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import errno
 import os
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -214,11 +215,17 @@ def test_a_build_that_is_stopped_while_it_writes(
 Damage = Callable[[str, str, str], None]
 
 
+def forget(where: Where) -> None:
+    """Texts that are remembered are not written, so not damaged either."""
+    shutil.rmtree(where.store / "texts")
+
+
 @pytest.fixture
-def damage(monkeypatch: pytest.MonkeyPatch) -> Damage:
+def damage(where: Where, monkeypatch: pytest.MonkeyPatch) -> Damage:
     """Changes one line of the music of one passage, known by the end of its comment."""
 
     def damage(where_from: str, old: str, new: str) -> None:
+        forget(where)
         whole = passage.staff_text
         done = []
 
@@ -245,10 +252,10 @@ def only_warning(where: Where) -> tuple[int, str]:
 
 
 PLACES = [
-    ("bar 2, hands", "1 to 2", "ride4", "ride8", '      ride: "x-x-x-x-"'),
-    ("bar 3, hands", "2 to 3", "ride4", "ride8", '      ride: "x-x-x-x-"'),
-    ("bar 1, feet", "0 to 1", "bassDrum", "r8 bassDrum", '      bass drum: {cycle: "x--"}'),
-    ("bar 2, feet", "1 to 2", "bassDrum", "r8 bassDrum", '      bass drum: {cycle: "x--"}'),
+    ("bar 2, upper voice", "1 to 2", "ride4", "ride8", '      ride: "x-x-x-x-"'),
+    ("bar 3, upper voice", "2 to 3", "ride4", "ride8", '      ride: "x-x-x-x-"'),
+    ("bar 1, lower voice", "0 to 1", "bassDrum", "r8 bassDrum", '      bass drum: {cycle: "x--"}'),
+    ("bar 2, lower voice", "1 to 2", "bassDrum", "r8 bassDrum", '      bass drum: {cycle: "x--"}'),
 ]
 
 
@@ -266,22 +273,22 @@ def test_a_line_of_the_respelled_view_leads_to_the_triplets_it_came_from(where: 
     """Five triplet eighths are five eighths there: the second cell begins at 5/12 of the groove."""
     (where.folder / "grooves" / "gravel.yaml").write_text(TRIPLETS, "utf-8")
     text = plan_book(definition.read(where.folder))[0].source.staves["regrouped view"]
-    second = next(line for line in text.split("\n") if ", bar 2, feet, " in line)
+    second = next(line for line in text.split("\n") if ", bar 2, lower voice, " in line)
     assert second.endswith(("5/12 to 5/6", "5/6 to 5/3")), second
     damage(second[second.index("regrouped view") :], "bassDrum", "r8 bassDrum")
     number, message = only_warning(where)
-    assert message.startswith("regrouped view, bar 2, feet: LilyPond says: barcheck failed")
+    assert message.startswith("regrouped view, bar 2, lower voice: LilyPond says: barcheck failed")
     assert TRIPLETS.splitlines()[number - 1] == '      bass drum: {cycle: "x----"}'
 
 
-@pytest.mark.parametrize(("bar", "told"), [("bar 0, hands", "the pickup"), ("bar 2, hands", "bar 2")])
+@pytest.mark.parametrize(("bar", "told"), [("bar 0, upper voice", "the pickup"), ("bar 2, upper voice", "bar 2")])
 def test_bars_are_counted_as_the_author_counts_them(where: Where, damage: Damage, bar: str, told: str) -> None:
     text = GROOVE.replace("bars: 3", "bars: 3\npickup: 2").replace('"x-x-x-x-"', '{pickup: "xx", bars 1-3: "x-x-x-x-"}')
     (where.folder / "grooves" / "gravel.yaml").write_text(text, "utf-8")
     music = plan_book(definition.read(where.folder))[0].source.staves["the whole groove"]
     line = next(line for line in music.split("\n") if f", {bar}, " in line)
     damage(line[line.index("the whole groove") :], "ride", "r8 ride")
-    assert only_warning(where)[1].startswith(f"the whole groove, {told}, hands: LilyPond says: barcheck failed")
+    assert only_warning(where)[1].startswith(f"the whole groove, {told}, upper voice: LilyPond says: barcheck failed")
 
 
 def test_what_lilypond_refuses_is_told_with_the_pattern_too(
@@ -290,14 +297,15 @@ def test_what_lilypond_refuses_is_told_with_the_pattern_too(
     last: Callable[[], None],
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    damage("the whole groove, bar 3, hands, 2 to 3", "ride4", "no4")
+    damage("the whole groove, bar 3, upper voice, 2 to 3", "ride4", "no4")
     error = refused(where)
     assert isinstance(error, EngravingError)
     first, second = error.problems[:2]
     assert first.message == "gravel could not be engraved: LilyPond ended with exit code 1"
     assert second.position and second.position.line == 10
-    assert second.message == "the whole groove, bar 3, hands: LilyPond says: not a note name: no"
+    assert second.message == "the whole groove, bar 3, upper voice: LilyPond says: not a note name: no"
     monkeypatch.undo()
+    forget(where)
     last()
 
 
@@ -310,6 +318,7 @@ def test_a_complaint_about_no_line_of_music_is_told_with_the_groove(
         made = whole(*arguments)
         return replace(made, text=Source(f'{made.text}\n#(ly:warning "too much gravel")\n'))
 
+    forget(where)
     monkeypatch.setattr(lilypond, "chapter", warned)
     number, message = only_warning(where)
     assert (number, message) == (1, "gravel: LilyPond says: warning: too much gravel")

@@ -96,9 +96,13 @@ def test_a_new_book_can_be_built_at_once(run: Run, tmp_path: Path) -> None:
     pages = len(PdfReader(tmp_path / "build" / "my-book.pdf").pages)
     *explained, last = built.out.splitlines()
     assert last == f"build/my-book.pdf: {pages} pages, 1 chapter"
-    assert explained[0].startswith("engraved now: first-steps, ")
-    assert all(re.fullmatch(r" +\d+\.\d\d s  [a-zA-Z ]+", line) for line in explained[1:])
-    assert run("build", "my-book", "--explain").out.startswith("engraved now: nothing\n")
+    assert explained[0].startswith("first-steps ")
+    told = r"\S+ +text written: for the first time; engraved: for the first time| +\d+\.\d\d s  [a-zA-Z ]+"
+    assert all(re.fullmatch(told, line) for line in explained)
+    again = run("build", "my-book", "--explain").out.splitlines()
+    sources = [line for line in again if "text" in line]
+    assert len(sources) > 4
+    assert all(line.endswith("text remembered; pages from the store") for line in sources)
 
 
 def test_the_folder_one_stands_in_is_the_book_if_none_is_named(

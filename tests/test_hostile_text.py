@@ -17,7 +17,7 @@ import pypdfium2
 import pytest
 from pypdf import PdfReader
 
-from engraver import build, collation, definition, lilypond
+from engraver import book_matter, build, collation, definition, lilypond
 from engraver.engraving import Engine, Job, Workshop
 from engraver.errors import DefinitionError
 from engraver.lilypond import source
@@ -86,14 +86,15 @@ def sources(folder: Path) -> Iterator[tuple[str, str]]:
     """Every LilyPond text of a book, as building it makes them; each page label is 1."""
     book = definition.read(folder)
     made = plan_book(book)
-    matter = collation.book_matter(book, [chapter.plan for chapter in made])
+    matter = book_matter.book_matter(book, [chapter.plan for chapter in made])
     yield from ((f"chapter {number}", chapter.source.text) for number, chapter in enumerate(made, start=1))
-    around = dict(collation.matter_sources(book, matter))
+    around = dict(book_matter.matter_sources(book, matter))
     yield from around.items()
     yield "index", lilypond.index(matter, Always())
-    pieces = collation.book_pieces(book, matter.plans, around, matter.say)
+    outlines = [collation.outline(plan) for plan in matter.plans]
+    pieces = collation.book_pieces(book, outlines, around, matter.say)
     pages = [lilypond.PageFurniture("1", True, piece.head, piece.opener, ()) for piece in pieces]
-    yield "furniture", lilypond.furniture(matter, pages)
+    yield "furniture", lilypond.furniture(book.style, pages)
 
 
 class Always(dict[str, str]):

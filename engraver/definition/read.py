@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from engraver.definition.book_file import (
     BookDefinition,
@@ -29,9 +29,15 @@ from engraver.style import Style
 File = TypeVar("File", bound=Written)
 
 
-def read(folder: Path) -> BookDefinition:
+class ReadGroove(Protocol):
+    """How a groove's file becomes a definition: by `parse_groove`, or from a memory of what that gave."""
+
+    def __call__(self, text: str, path: Path, style: Style) -> GrooveDefinition: ...
+
+
+def read(folder: Path, groove: ReadGroove | None = None) -> BookDefinition:
     """Raises one DefinitionError with all the problems of all files."""
-    book, problems = _read_book(folder)
+    book, problems = _read_book(folder, groove or parse_groove)
     if book is None:
         raise DefinitionError(problems)
     return book
@@ -39,7 +45,7 @@ def read(folder: Path) -> BookDefinition:
 
 def check(folder: Path) -> tuple[Problem, ...]:
     """The faults that `read` would raise; none if the book can be made."""
-    return _read_book(folder)[1]
+    return _read_book(folder, parse_groove)[1]
 
 
 def read_style(folder: Path) -> Style:
@@ -118,7 +124,7 @@ def _style(path: Path, reading: Reading) -> Style:
     return style_of(file, reading) if file else Style()
 
 
-def _read_book(folder: Path) -> tuple[BookDefinition | None, tuple[Problem, ...]]:
+def _read_book(folder: Path, groove: ReadGroove) -> tuple[BookDefinition | None, tuple[Problem, ...]]:
     if not folder.is_dir():
         return None, (Problem(None, f"there is no folder {folder}", "name the folder that holds book.yaml"),)
     reading = Reading(Style())
@@ -131,7 +137,7 @@ def _read_book(folder: Path) -> tuple[BookDefinition | None, tuple[Problem, ...]
         if listing
         else [FileName(name, _top(path)) for name, path in paths.items()]
     )
-    chapters = dict(_chapters(names, paths, style, reading))
+    chapters = dict(_chapters(names, paths, style, reading, groove))
     editions = editions_of(file.editions, style.paper, [name.name for name in names], reading) if file else ()
     licence = _licence(file.licence, folder, reading) if file and file.licence else ""
     problems = _in_order(reading.problems)
@@ -208,18 +214,14 @@ def _not_found(name: FileName, known: Iterable[str], noun: str = "groove") -> Pr
 
 
 def _chapters(
-    names: Iterable[FileName], paths: dict[str, Path], style: Style, reading: Reading
+    names: Iterable[FileName], paths: dict[str, Path], style: Style, reading: Reading, groove: ReadGroove
 ) -> Iterator[tuple[str, ChapterDefinition]]:
     for name in names:
-        own = Reading(style)
+        path = paths[name.name]
         try:
-            groove = _groove(read_text(paths[name.name]), paths[name.name], own)
+            yield name.name, ChapterDefinition(groove(read_text(path), path, style))
         except DefinitionError as error:
-            own.problems.extend(error.problems)
-        else:
-            if groove is not None:
-                yield name.name, ChapterDefinition(groove)
-        reading.problems.extend(own.problems)
+            reading.problems.extend(error.problems)
 
 
 def _book(

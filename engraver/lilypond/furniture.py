@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from engraver.lilypond.book import Matter
+from engraver.lilypond.chapter import page
 from engraver.lilypond.source import Source
-from engraver.style import Words
+from engraver.lilypond.templates import fill
+from engraver.style import Style, Words
 
 MM_PER_POINT = 25.4 / 72  # PDF's point
 
@@ -43,26 +44,28 @@ FILLS: Mapping[str, tuple[str, str | None, bool]] = {
 }
 
 
-def furniture(matter: Matter, pages: Iterable[PageFurniture]) -> Source:
-    return matter.source("furniture", {"pages": [_page(page, matter.say) for page in pages]})
+def furniture(style: Style, pages: Iterable[PageFurniture]) -> Source:
+    """One sheet with a page for each page of the book."""
+    book = {"pages": [_page(worn, style.say) for worn in pages]}
+    return fill(style.design, "furniture.ly.j2", say=style.say, page=page(style, {}), book=book)
 
 
-def _page(page: PageFurniture, say: Words) -> dict[str, object]:
+def _page(worn: PageFurniture, say: Words) -> dict[str, object]:
     return {
-        "folio": page.folio,
-        "recto": page.recto,
-        "head": page.head,
-        "number": page.number,
-        "fills": [_fill(fill, say) for fill in page.fills],
+        "folio": worn.folio,
+        "recto": worn.recto,
+        "head": worn.head,
+        "number": worn.number,
+        "fills": [_fill(spot, say) for spot in worn.fills],
     }
 
 
-def _fill(fill: Filled, say: Words) -> dict[str, object]:
-    style, wording, right = FILLS[fill.kind]
+def _fill(spot: Filled, say: Words) -> dict[str, object]:
+    style, wording, right = FILLS[spot.kind]
     return {
-        "x": (fill.right if right else fill.left) * MM_PER_POINT,
-        "y": fill.bottom * MM_PER_POINT,
+        "x": (spot.right if right else spot.left) * MM_PER_POINT,
+        "y": spot.bottom * MM_PER_POINT,
         "style": style,
         "right": right,
-        "text": say(wording, page=fill.label) if wording else fill.label,
+        "text": say(wording, page=spot.label) if wording else spot.label,
     }

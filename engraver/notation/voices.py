@@ -56,7 +56,7 @@ def voice_names(style: Style) -> tuple[VoiceName, ...]:
 
 def voices(groove: Groove, style: Style) -> dict[VoiceName, tuple[Chord, ...]]:
     """The chords of each voice, lowest head first. Raises NotationError for a double that has no room."""
-    rows = {row.instrument: row for row in style.kit.rows}
+    rows = {instrument: style.kit[instrument] for instrument in groove.instruments if instrument in style.kit}
     missing = [str(instrument) for instrument in groove.instruments if instrument not in rows]
     assert not missing, f"no kit row for {', '.join(missing)}"
     own_voice = {instrument: voice_of(instrument, style) for instrument in groove.instruments}

@@ -19,6 +19,7 @@ from engraver.style.paper import PAPERS, Margins, Paper
 from engraver.style.presets import preset_text, presets
 from engraver.style.style import Style
 from engraver.style.velocities import VELOCITIES, Velocities
+from engraver.style.watching import Rows, watched
 from engraver.style.words import Entry, Words, languages, places_of, words
 
 __all__ = [
@@ -40,6 +41,7 @@ __all__ = [
     "Margins",
     "Paper",
     "Rests",
+    "Rows",
     "Stem",
     "Style",
     "Syllables",
@@ -56,5 +58,6 @@ __all__ = [
     "syllable_sets",
     "syllables_of",
     "templates_folder",
+    "watched",
     "words",
 ]
