@@ -74,7 +74,7 @@ def legible(pdf: Path) -> Iterator[None]:
 
 
 def _spots(pdf: Path, number: int, page: PageObject) -> Iterator[Spot]:
-    for annotation in addressed_links(page):
+    for turn, annotation in enumerate(addressed_links(page)):
         if not annotation.address.startswith(SCHEME):
             continue
         kind_and_name = read_mark(annotation.address)
@@ -82,7 +82,7 @@ def _spots(pdf: Path, number: int, page: PageObject) -> Iterator[Spot]:
             message = f'"{annotation.address}" on page {number + 1} of "{pdf}" marks nothing that binding knows'
             raise EngravingError(Problem(None, message, "marks are anchor/NAME, link/NAME and place/KIND/NAME"))
         kind, name = kind_and_name
-        yield Spot(kind, name, number, *annotation.rectangle, page_height=float(page.mediabox.top))
+        yield Spot(kind, name, number, *annotation.rectangle, float(page.mediabox.top), turn)
 
 
 def addressed_links(page: PageObject) -> Iterator[Annotation]:

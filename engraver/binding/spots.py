@@ -2,7 +2,7 @@
 
 In: a link's address such as ``engraver:anchor/question%201`` and its rectangle. Out: a Spot.
 Kinds: ``anchor`` can be pointed to; ``link`` leads to the anchor of its name; ``fill`` says in its name how full its
-page is, in thousandths of its room for text and music; anything else is a place where page furniture prints a text that
+page is, in thousandths of its room for text and music; ``score`` is a line of the score of its name; anything else is a place where page furniture prints a text that
 depends on numbering, which leads to the anchor of its name where there is one.
 """
 
@@ -16,9 +16,10 @@ SCHEME = "engraver:"
 ANCHOR = "anchor"
 LINK = "link"
 FILL = "fill"
+SCORE = "score"
 
-_NO_PLACES = (ANCHOR, LINK, FILL)
-_MARK = re.compile(r"engraver:(?:(anchor|link|fill)|place/([^/]+))/([^/]+)")
+_NO_PLACES = (ANCHOR, LINK, FILL, SCORE)
+_MARK = re.compile(r"engraver:(?:(anchor|link|fill|score)|place/([^/]+))/([^/]+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +27,8 @@ class Spot:
     """A marked rectangle. ``page`` counts from 0 in its file; x and y are points from the page's bottom left corner.
 
     ``page_height`` is that of the page as engraved, which may be a little higher than the paper: binding keeps the
-    distance from the top edge, so furniture should measure from there (``top``).
+    distance from the top edge, so furniture should measure from there (``top``). ``turn``: which link of its page it
+    is, counted from 0 in the order in which they are drawn.
     """
 
     kind: str
@@ -37,6 +39,7 @@ class Spot:
     x1: float
     y1: float
     page_height: float
+    turn: int = 0
 
     @property
     def top(self) -> float:
@@ -59,6 +62,10 @@ class Spot:
     @property
     def is_fill(self) -> bool:
         return self.kind == FILL
+
+    @property
+    def is_score(self) -> bool:
+        return self.kind == SCORE
 
     @property
     def is_place(self) -> bool:

@@ -106,6 +106,13 @@ lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRe
 #(define (ticked-lyric grob)
   (let ((t (ly:stencil-aligned-to (lyric-text::print grob) X CENTER)))
     (ly:stencil-translate-axis (ly:stencil-add t (make-line-stencil 0.16 0 1.55 0 2.5)) 0.65 X)))
+% Every line of a named score is a place that binding reads, as large as its staff: what it describes to who cannot see it.
+#(define (marked-staff grob)
+  (let* ((staff (ly:staff-symbol::print grob)) (score (ly:assoc-get 'score (ly:grob-property grob 'details) #f))
+         (x (ly:stencil-extent staff X)) (y (ly:stencil-extent staff Y)))
+    (if score
+        (ly:stencil-add (spot 1 (string-append "engraver:score/" score) (car x) (car y) (cdr x) (cdr y)) staff)
+        staff)))
 
 \layout {
   \context { \Lyrics
@@ -133,6 +140,7 @@ lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRe
     \numericTimeSignature
     \consists Merge_rests_engraver
     \override StaffSymbol.thickness = #1.15
+    \override StaffSymbol.stencil = #marked-staff
     \override BarLine.hair-thickness = #1.4
     % keeps the last note off the bar line, which proportional spacing forgets
     \override BarLine.extra-spacing-width = #'(-1.0 . 0.3) }
