@@ -14,6 +14,7 @@ from engraver.analysis import PRIME, CellReading
 from engraver.chapters import CellCard, ChapterPlan, Exercise, Passage
 from engraver.chapters.cells import ribbons
 from engraver.lilypond import facts as told
+from engraver.lilypond.grid import grid
 from engraver.lilypond.notes import Sound, note_names, sounds_of
 from engraver.lilypond.passage import Engravable, Setting, engravable
 from engraver.lilypond.prose import all_words, blocks
@@ -24,9 +25,6 @@ from engraver.lilypond.tempo import tempo_lead
 from engraver.notation import VoiceName, voice_of
 from engraver.rhythm import Groove, Instrument
 from engraver.style import Counting, Family, Kit, Style, Words
-
-TEXT_WIDTH = 122.0
-SIDES = 60.0  # what the grid takes beside the main column
 
 
 def anchor(*parts: str) -> str:
@@ -49,7 +47,7 @@ class ChapterSource:
 
 
 def main_width(style: Style) -> float:
-    return style.page.width - SIDES
+    return style.page.width - grid(style.design).sides
 
 
 def page(style: Style, names: Mapping[Sound, str], looks: Iterable[tuple[str, int, bool]] = ()) -> dict[str, Any]:
@@ -120,7 +118,6 @@ class _View:
             "title": definition.title,
             "subtitle": definition.subtitle,
             "text": blocks(definition.text),
-            "text_width": TEXT_WIDTH,
             "facts": told.facts(plan, self._style, say),
             "findings": plan.findings,
             "ruler": told.ruler(plan, say),
@@ -172,7 +169,7 @@ class _View:
         if not cards:
             return None
         per_row = self._cards_a_row()
-        width = (self._setting.width - 6 * (per_row - 1)) / per_row
+        width = (self._setting.width - grid(self._style.design).card_gap * (per_row - 1)) / per_row
         return {
             "title": self._say("key title", n=len(cards), count=self._say.number(len(cards)).capitalize()),
             "per_row": per_row,
@@ -180,8 +177,8 @@ class _View:
         }
 
     def _cards_a_row(self) -> int:
-        cells = self._plan.facts.cells
-        return 3 if cells and cells.length <= 8 else 2
+        cells, page = self._plan.facts.cells, grid(self._style.design)
+        return page.cards if cells and cells.length <= 8 else page.wide_cards
 
     def _card(self, card: CellCard, width: float) -> dict[str, Any]:
         say, groove = self._say, card.passage.groove
@@ -207,6 +204,7 @@ class _View:
         return tuple(self._exercise(n, e) for n, e in enumerate(self._plan.exercises, start=1))
 
     def _exercise(self, number: int, exercise: Exercise) -> dict[str, Any]:
+        passage, twin = exercise.passage, exercise.twin
         return {
             "anchor": anchor("exercise", self._plan.name, str(number)),
             "number": str(number),
@@ -214,11 +212,12 @@ class _View:
             "chips": exercise.letters[:4],
             "title": exercise.title,
             "task": all_words(exercise.task),
-            "beat": tempo_lead(exercise.passage.groove.tempo.beat, self._style.tempo, self._say),
+            "beat": tempo_lead(passage.groove.tempo.beat * passage.scale, self._style.tempo, self._say),
             "tempi": exercise.tempi[:9],
             "count": self._say("times", n=exercise.repeats),
-            "score": self._engravable(exercise.passage, self._under(exercise)),
-            "twin": self._engravable(exercise.twin, self._rows(exercise.twin.groove)) if exercise.twin else None,
+            "score": self._engravable(passage, self._under(exercise), counts=False),
+            "twin": self._engravable(twin, self._rows(twin.groove)) if twin else None,
+            "twin_caption": told.counted_caption(self._plan, passage, self._say),
         }
 
     def _under(self, exercise: Exercise) -> tuple[Row, ...]:
