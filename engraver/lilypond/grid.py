@@ -1,0 +1,28 @@
+"""What a page design says of its grid to those who write music for it: grid.yaml in its folder."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+import yaml
+
+from engraver.lilypond.templates import design_folder
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Lengths in millimetres. ``sides``: of the page's width that are not the music's; ``cards``: cells in a row of the
+    cell key, ``wide_cards`` where they are long.
+    """
+
+    sides: float
+    cards: int
+    wide_cards: int
+    card_gap: float
+
+
+@cache
+def grid(design: str) -> Grid:
+    said = yaml.safe_load((design_folder(design) / "grid.yaml").read_text("utf-8"))
+    return Grid(said["sides"], said["cards"], said["wide cards"], said["card gap"])
