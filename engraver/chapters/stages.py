@@ -8,11 +8,12 @@ from enum import IntEnum
 class Stage(IntEnum):
     """An exercise of a later stage comes later, whether it is harder or not."""
 
-    LIMBS = 1
-    LAYERS = 2
-    CELLS = 3
-    CHANGES = 4
-    RESTART = 5
-    FILLS = 6
-    PHRASE = 7
-    WHOLE = 8
+    PULSE = 1
+    LIMBS = 2
+    LAYERS = 3
+    CELLS = 4
+    CHANGES = 5
+    RESTART = 6
+    FILLS = 7
+    PHRASE = 8
+    WHOLE = 9

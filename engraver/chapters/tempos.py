@@ -17,7 +17,7 @@ def climb(goal: int, easy: int) -> tuple[int, ...]:
     """
     start = min(round(goal * SLOW), easy, goal)
     by = max(1, -(-(goal - start) // (TEMPOS - 1)))
-    return tuple(sorted({max(start, goal - by * step) for step in range(TEMPOS)}))
+    return tuple(goal - by * step for step in reversed(range(TEMPOS)) if goal - by * step >= 1)
 
 
 def stated(tempo: TempoSteps) -> tuple[int, ...]:

@@ -159,6 +159,13 @@ def regrouped_text(plan: ChapterPlan, passage: Passage, struck: Instrument | Non
     return " ".join(parts)
 
 
+def counted_caption(plan: ChapterPlan, passage: Passage, say: Words) -> str:
+    """What stands over the counted bar lines of an exercise that has the cell's too."""
+    if passage.scale == 1:
+        return say("counted below")
+    return say("counted below respelled", name=say.value(passage.groove.step), step=say.value(plan.facts.step))
+
+
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 

@@ -65,10 +65,14 @@ def engravable(
     cells: tuple[Ribbon, ...] | None = None,
     numbered: bool = False,
     ending: str = "|.",
+    counts: bool = True,
 ) -> Engravable:
-    """``cells`` colour the heads, where the style wants that; left out, they are those of the passage's ribbons."""
+    """``cells`` colour the heads, where the style wants that; left out, they are those of the passage's ribbons.
+
+    ``counts``: repeat signs inside the passage say how often.
+    """
     groove, style = passage.groove, setting.style
-    roomy = bool(rows) and any(row.kind == "plain" for row in rows)
+    roomy = bool(rows) and any(row.kind != "tick" for row in rows)
     roomy = roomy or any(s.ornament and s.ornament.graces for s in groove.strokes)
     layout = lines(groove, setting.width, roomy=roomy, most=style.bars_per_line)
     staff = Staff(
@@ -82,7 +86,7 @@ def engravable(
         first_bar=0 if groove.pickup else 1,
         fresh=fresh,
         cells=_letters(groove, passage.ribbons if cells is None else cells) if style.coloured_notes else {},
-        counts={repeat.times: style.say("times", n=repeat.times) for repeat in groove.repeats},
+        counts={each.times: style.say("times", n=each.times) for each in groove.repeats if counts},
         accents=style.accents,
         ending="" if passage.repeats > 1 or _ends_in_repeat(groove) else ending,
     )

@@ -16,7 +16,7 @@ from engraver.style import Style, Words
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """``kind`` is "plain" or "tick" (a stroke joins each word to the staff, in ``colour``)."""
+    """``kind`` is "plain", "said" (whole words) or "tick" (a stroke joins each to the staff, in ``colour``)."""
 
     name: str
     text: Source
@@ -43,7 +43,7 @@ def counting(groove: Groove, bars: Iterable[Bar], style: Style, say: Words) -> R
 
 def said(words: Iterable[tuple[Fraction, str]], groove: Groove, say: Words) -> Row:
     """Who strikes, where two limbs are learnt as one pattern."""
-    return Row(say("resultant row"), words_at(dict(words), groove.length))
+    return Row(say("resultant row"), words_at(dict(words), groove.length), "said")
 
 
 def sticking(groove: Groove, style: Style, say: Words) -> tuple[Row, ...]:

@@ -17,17 +17,16 @@ def tempo_mark(tempo: Tempo, look: TempoLook, say: Words) -> tuple[int | None, i
 
 
 def tempo_lead(beat: Fraction, look: TempoLook, say: Words) -> tuple[int | None, int, str]:
-    """What stands before a row of tempos."""
-    match look:
-        case TempoLook.NOTE:
-            return *_note(beat), "="
-        case TempoLook.ABOUT:
-            return *_note(beat), say("tempo about")
-        case TempoLook.BPM:
-            return None, 0, say("tempo bpm")
+    """What stands before a row of tempos; words alone where no single note is a beat long."""
+    note = _note(beat)
+    if note is None or look is TempoLook.BPM:
+        return None, 0, say("tempo bpm")
+    return *note, "=" if look is TempoLook.NOTE else say("tempo about")
 
 
-def _note(beat: Fraction) -> Beat:
+def _note(beat: Fraction) -> Beat | None:
+    """None where a grid of fives or sevens was respelled, so that a beat is no plain or dotted value."""
     dots = 1 if beat.numerator == 3 else 0
     base = beat * Fraction(2, 3) if dots else beat
-    return base.denominator.bit_length() - 1, dots
+    is_plain = base.numerator == 1 and base.denominator & (base.denominator - 1) == 0
+    return (base.denominator.bit_length() - 1, dots) if is_plain else None

@@ -44,7 +44,7 @@ class Kind:
 # Ranks are common practice, no source: without the layers there is no ladder, and a second cell or change is learnt
 # faster than the first.
 KINDS: tuple[Kind, ...] = (
-    Kind(ExerciseKind.PULSE, Stage.LIMBS, pulse.drafts, 6),
+    Kind(ExerciseKind.PULSE, Stage.PULSE, pulse.drafts, 6),
     Kind(ExerciseKind.FEET, Stage.LIMBS, feet_alone.drafts, 6),
     Kind(ExerciseKind.LEADING_HAND, Stage.LIMBS, leading_hand.drafts, 7),
     Kind(ExerciseKind.HAND_AND_FEET, Stage.LIMBS, hand_against_feet.drafts, 1),

@@ -1,4 +1,4 @@
-"""Where both feet play bass drums: the feet alone, then with the leading layer, before everything else joins."""
+"""Where both feet play bass drums: all feet, without the hands, before everything else joins."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import cut, of_instruments, of_lanes, shortest_loop, sounding_part
+from engraver.chapters.exercises.windows import cut, of_instruments, of_lanes, sounding_part, turn
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
@@ -14,6 +14,6 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
     if not second:
         return
     part = sounding_part(lesson.steady, second)
-    feet = shortest_loop(cut(of_instruments(lesson.steady, lesson.feet), part))
-    say = lesson.words
-    yield Draft(say("exercise doubled"), say("exercise doubled task"), feet, lesson.place(part.start))
+    feet, scale = turn(cut(of_instruments(lesson.steady, lesson.feet), part), lesson.facts.step)
+    say, place = lesson.words, lesson.place(part.start)
+    yield Draft(say("exercise doubled"), say("exercise doubled task"), feet, place, scale=scale)
