@@ -96,7 +96,10 @@ _ONLY_IN = {
 
 @dataclass(frozen=True, slots=True)
 class EditionDefinition:
-    """One way of making the book. ``gutter`` None: by the number of pages. ``chapters`` are names."""
+    """One way of making the book. ``gutter`` None: by the number of pages. ``chapters`` are names.
+
+    ``recto``: chapters begin on right-hand pages; ``mirrored``: so do margins that the style adds at the spine.
+    """
 
     kind: EditionKind
     name: str
@@ -105,6 +108,7 @@ class EditionDefinition:
     gutter: int | None = 0
     bleed: int = 0
     recto: bool = False
+    mirrored: bool = False
     chapters: tuple[str, ...] = ()
     pages: tuple[PageRange, ...] = ()
     position: Position | None = None
@@ -119,8 +123,8 @@ class EditionDefinition:
 
 
 def plain_edition(paper: Paper) -> EditionDefinition:
-    """The book as its style says, for the screen."""
-    return EditionDefinition(EditionKind.SCREEN, EditionKind.SCREEN.value, paper)
+    """The book as its style says, margins too: for the screen, or for a desk printer."""
+    return EditionDefinition(EditionKind.SCREEN, EditionKind.SCREEN.value, paper, mirrored=True)
 
 
 def editions_of(
@@ -148,6 +152,7 @@ def _edition(file: EditionFile, paper: Paper) -> EditionDefinition:
         gutter=file.gutter if printed else 0,
         bleed=file.bleed,
         recto=printed if file.recto is None else file.recto,
+        mirrored=printed,
         chapters=tuple(chapter.name for chapter in file.chapters),
         pages=file.pages,
         position=file.position,
