@@ -26,6 +26,7 @@ from engraver.press import Progress, silent
 from engraver.proving import verify as prove
 from engraver.reasons import told
 from engraver.starter import copy_starter
+from engraver.style import languages, preset_text, presets, words_text
 from engraver.where import Where
 
 EXIT_CODES: tuple[tuple[type[EngraverError], int], ...] = (
@@ -159,6 +160,32 @@ def verify(folder: Path, out: Path, lilypond: str | None, jobs: int | None) -> N
     with _watched() as progress:
         proved = prove(where, progress)
     click.echo(f"{folder}: {proved.strokes} strokes in {proved.scores} scores, none lost in sound or in ink")
+
+
+@commands.command("specimen")
+@_folder
+@_engine
+def specimen_command(folder: Path, out: Path, lilypond: str | None, jobs: int | None) -> None:
+    """Print every sign and setting of FOLDER's style on a few pages: OUT/FOLDER-specimen.pdf."""
+    from engraver.specimen import specimen
+
+    with _watched() as progress:
+        made = specimen(Where(folder, out, lilypond, jobs), progress)
+    click.echo(str(made))
+
+
+@commands.command("words")
+@click.option("--language", type=click.Choice(languages()), default="en", show_default=True)
+def words_command(language: str) -> None:
+    """Print every row of the printed words as it stands, to put some of them in your own words in style.yaml."""
+    click.echo(words_text(language), nl=False)
+
+
+@commands.command("preset")
+@click.argument("name", required=False, type=click.Choice(presets()))
+def preset_command(name: str | None) -> None:
+    """Print the preset NAME, a style.yaml to begin with or to copy; without NAME, what they are called."""
+    click.echo(preset_text(name) if name else "\n".join(presets()), nl=not name)
 
 
 @commands.command()

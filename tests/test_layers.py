@@ -45,8 +45,9 @@ ARROWS = {
     "playing": "style definition chapters export complaints",
     "reasons": "engraving texts",
     "proving": "style definition engraving proof planning complaints press where",
+    "specimen": "style definition analysis chapters lilypond binding planning press edition where",
     "build": "export where complaints press texts gathering edition copies playing reasons",
-    "cli": "definition export starter where planning groove_facts press proving reasons build",
+    "cli": "style definition export starter where planning groove_facts press proving reasons build specimen",
     "__main__": "cli",
 }
 

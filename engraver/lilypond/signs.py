@@ -6,12 +6,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from engraver.lilypond.items import note_text
-from engraver.lilypond.notes import Sound, note_names, sounds_of
+from engraver.lilypond.notes import Sound
 from engraver.lilypond.source import Source
 from engraver.lilypond.staff import Staff
-from engraver.notation import Head, Note, Value
-from engraver.rhythm import Limbs, Ornament, Stroke, Touch
-from engraver.style import Kit, Words
+from engraver.notation import Head, Note, Value, VoiceName, voice_of
+from engraver.rhythm import Ornament, Stroke, Touch
+from engraver.style import Kit, Style
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,27 +22,41 @@ class Sign:
     width: float = 14.0
 
 
-def signs(strokes: Iterable[Stroke], kit: Kit, say: Words) -> tuple[tuple[Sign, ...], Mapping[Sound, str]]:
-    """Signs from the highest place of the staff down, then touches and ornaments; and the names of their notes."""
+def key_strokes(strokes: Iterable[Stroke], kit: Kit) -> tuple[Stroke, ...]:
+    """What the key has to show: each instrument from the highest place of the staff down, then touches, ornaments."""
     strokes = tuple(strokes)
     used = sorted({s.instrument for s in strokes}, key=lambda i: (-kit[i].position, kit[i].label))
-    plain = [Stroke(strokes[0].onset, instrument) for instrument in used]
-    shown = [(kit[s.instrument].label, s) for s in plain]
+    shown = [Stroke(strokes[0].onset, instrument) for instrument in used]
     for touch in (Touch.GHOST, Touch.ACCENT):
         first = next((s for s in strokes if s.touch is touch and s.ornament is None), None)
-        if first:
-            label = say("ghost key", label=kit[first.instrument].label) if touch is Touch.GHOST else say("accent key")
-            shown.append((label, Stroke(first.onset, first.instrument, touch)))
+        shown += [Stroke(first.onset, first.instrument, touch)] if first else []
     for ornament in Ornament:
         found = next((s for s in strokes if s.ornament is ornament), None)
-        if found:
-            shown.append((say(f"{ornament.value} key"), Stroke(found.onset, found.instrument, ornament=ornament)))
-    names = note_names(sounds_of(stroke for _, stroke in shown))
-    return tuple(_sign(label, stroke, kit, names) for label, stroke in shown), names
+        shown += [Stroke(found.onset, found.instrument, ornament=ornament)] if found else []
+    return tuple(shown)
 
 
-def _sign(label: str, stroke: Stroke, kit: Kit, names: Mapping[Sound, str]) -> Sign:
-    music = Source(note_text(Note(stroke.onset, Value(4), (Head(stroke),)), Staff("the key", names)))
+def signs(strokes: Iterable[Stroke], style: Style, names: Mapping[Sound, str]) -> tuple[Sign, ...]:
+    """Their signs, as the style draws them; ``names`` are those of their notes."""
+    return tuple(_sign(stroke, style, names) for stroke in key_strokes(strokes, style.kit))
+
+
+def _sign(stroke: Stroke, style: Style, names: Mapping[Sound, str]) -> Sign:
+    staff = Staff("the key", names, accents=style.accents)
+    music = Source(note_text(Note(stroke.onset, Value(4), (Head(stroke),)), staff))
     nothing = Source("s4")
-    feet = kit[stroke.instrument].limbs is Limbs.FEET
-    return Sign(label, nothing if feet else music, music if feet else nothing, 20.0 if stroke.ornament else 14.0)
+    below = voice_of(stroke.instrument, style) is VoiceName.LOWER
+    width = 20.0 if stroke.ornament else 14.0
+    return Sign(_label(stroke, style), nothing if below else music, music if below else nothing, width)
+
+
+def _label(stroke: Stroke, style: Style) -> str:
+    say, label = style.say, style.kit[stroke.instrument].label
+    if stroke.ornament:
+        return say(f"{stroke.ornament.value} key")
+    match stroke.touch:
+        case Touch.GHOST:
+            return say("ghost key", label=label)
+        case Touch.ACCENT:
+            return say("accent key")
+    return label

@@ -20,7 +20,7 @@ from engraver.style.presets import preset_text, presets
 from engraver.style.style import Style
 from engraver.style.velocities import VELOCITIES, Velocities
 from engraver.style.watching import Rows, watched
-from engraver.style.words import Entry, Words, languages, places_of, words
+from engraver.style.words import Entry, Words, languages, places_of, words, words_text
 
 __all__ = [
     "FAMILIES",
@@ -60,4 +60,5 @@ __all__ = [
     "templates_folder",
     "watched",
     "words",
+    "words_text",
 ]

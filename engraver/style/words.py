@@ -97,9 +97,13 @@ def languages() -> tuple[str, ...]:
     return tuple(sorted(n.removeprefix("words-").removesuffix(".yaml") for n in names if n.startswith("words-")))
 
 
+def words_text(language: str) -> str:
+    """The file of a language as it is written."""
+    return resources.files(__package__).joinpath(f"words-{language}.yaml").read_text("utf-8")
+
+
 @cache
 def words(language: str) -> Words:
     """The words for one of the `languages`."""
-    file = resources.files(__package__).joinpath(f"words-{language}.yaml")
-    raw = yaml.safe_load(file.read_text("utf-8"))
+    raw = yaml.safe_load(words_text(language))
     return Words(language, {key: tuple(text) if isinstance(text, list) else text for key, text in raw.items()})

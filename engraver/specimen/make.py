@@ -1,0 +1,60 @@
+"""The specimen: a book's folder in, one PDF out, made by the stages that make a book.
+
+Its grooves lie beside this file, as an author would write them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from importlib import resources
+from pathlib import Path
+
+from engraver import analysis, binding, definition, lilypond
+from engraver.chapters import Passage
+from engraver.chapters.cells import regroup
+from engraver.definition import BookDefinition
+from engraver.definition.settings import in_force
+from engraver.edition import imprint
+from engraver.lilypond import Figure
+from engraver.planning import read_facts
+from engraver.press import Clock, Press, Progress, silent
+from engraver.style import CellNames, Style
+from engraver.where import Where, workshop
+
+
+def specimen(where: Where, progress: Progress = silent) -> Path:
+    """Engrave and bind it beside the book. Raises an EngraverError that says what is wrong and where."""
+    book = definition.read(where.folder)
+    text = lilypond.specimen(tuple(figures(book.style)), tuple(in_force(book.style)), book.style)
+    out = where.out / f"{where.name}-specimen.pdf"
+    out.parent.mkdir(parents=True, exist_ok=True)
+    with workshop(where, book.style) as shop:
+        sheaf = Press(shop, Clock(), progress).sheaf("the specimen", text)
+        _bind(book, sheaf, out)
+    return out
+
+
+def _bind(book: BookDefinition, sheaf: binding.Sheaf, out: Path) -> None:
+    paper, added = book.style.paper, book.style.margins
+    strips = binding.Around(added.top, added.bottom, added.inner, added.outer)
+    trim = binding.TrimSize(paper.width, paper.height, around=strips)
+    binding.bind(binding.paginate([binding.Section(sheaf)]), out, imprint(book), trim)
+
+
+def figures(style: Style) -> Iterator[Figure]:
+    """Each groove as it is written, and the one with cells barred by them too."""
+    for number, (name, text) in enumerate(_grooves(), start=1):
+        read = definition.parse_groove(text, Path(name), style)
+        groove, facts = read_facts(read, style)
+        facts = analysis.with_primes(facts) if style.cell_names is CellNames.PRIMES else facts
+        yield Figure(read.title, Passage(f"figure {number}", groove))
+        barred = regroup(groove, facts) if read.cells else None
+        if barred and facts.cells:
+            changed = frozenset(cell.letter for cell in facts.cells.cells if cell.base != cell.letter)
+            yield Figure("", replace(barred, name=f"figure {number}, regrouped"), changed)
+
+
+def _grooves() -> Iterator[tuple[str, str]]:
+    for file in sorted(resources.files(__package__).joinpath("grooves").iterdir(), key=lambda file: file.name):
+        yield file.name, file.read_text("utf-8")
