@@ -27,7 +27,9 @@ def plan_of(text: str) -> ChapterPlan:
     groove = definition.parse_groove(text)
     made, stated = definition.to_groove(groove), groove.cells
     cells = analysis.StatedCells(stated.length, stated.start - 1) if stated else None
-    return chapters.plan(groove, made, analysis.analyse(made, cells), words("en"), standard_kit())
+    return chapters.plan(
+        groove, made, analysis.analyse(made, cells, places=standard_kit().places()), words("en"), standard_kit()
+    )
 
 
 @pytest.fixture(scope="module")

@@ -22,7 +22,9 @@ def plan_of(text: str) -> ChapterPlan:
     read = definition.parse_groove(text if text.startswith("title:") else HEAD + text)
     groove = definition.to_groove(read)
     cells = analysis.StatedCells(read.cells.length, read.cells.start - 1) if read.cells else None
-    return chapters.plan(read, groove, analysis.analyse(groove, cells), words("en"), standard_kit())
+    return chapters.plan(
+        read, groove, analysis.analyse(groove, cells, places=standard_kit().places()), words("en"), standard_kit()
+    )
 
 
 def lanes(**patterns: str) -> str:

@@ -41,7 +41,7 @@ def made(groove: GrooveDefinition, style: Style) -> Made:
     say = words(style.language)
     sounding = definition.to_groove(groove)
     cells = groove.cells and analysis.StatedCells(groove.cells.length, groove.cells.start - 1)
-    plan = chapters.plan(groove, sounding, analysis.analyse(sounding, cells), say, style.kit)
+    plan = chapters.plan(groove, sounding, analysis.analyse(sounding, cells, places=style.kit.places()), say, style.kit)
     return Made(plan, lilypond.chapter(plan, style, say), style)
 
 

@@ -37,7 +37,7 @@ def cell_window(lesson: Lesson, cells_in_a_row: Sequence[Placed]) -> CellWindow:
     letters = [cell.letter for cell in cells_in_a_row]
     length = cells.length * lesson.facts.step
     steps = len(letters) * cells.length
-    times = rounds(steps)
+    times = rounds(steps, int(lesson.groove.bars[-1].meter.length / lesson.facts.step))
     window = _joined(_strokes(lesson), cells_in_a_row, length).repeat(times)
     if is_barwise(lesson.groove, lesson.facts):
         return CellWindow(window, _row(letters, length) * times, Fraction(1))

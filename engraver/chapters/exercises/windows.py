@@ -11,8 +11,7 @@ from engraver.analysis.pulse import period
 from engraver.chapters.cells import meter_of, plain_step
 from engraver.rhythm import Groove, Instrument, Layer, Role, Span, Stroke
 
-SHORT = 6  # steps; what is shorter goes round several times before it is repeated
-ENOUGH = 12  # steps that it then has at least
+SHORT = 6  # steps; what is shorter goes round several times in a bar
 LONGEST = 24  # steps of a bar that a student can still survey
 
 
@@ -90,9 +89,9 @@ def sounding_part(groove: Groove, strokes: tuple[Stroke, ...]) -> Span:
     return found
 
 
-def rounds(steps: int) -> int:
-    """How often so many steps are written out, so that a loop is more than a blink."""
-    return -(-ENOUGH // steps) if steps < SHORT else 1
+def rounds(steps: int, bar: int) -> int:
+    """How often so few steps are written out that they are about as long as a bar: a loop is more than a blink."""
+    return max(1, min(round(Fraction(bar, steps)), LONGEST // steps)) if steps < SHORT else 1
 
 
 def turn(groove: Groove, step: Fraction) -> tuple[Groove, Fraction]:
@@ -104,7 +103,7 @@ def turn(groove: Groove, step: Fraction) -> tuple[Groove, Fraction]:
     first = groove.bars[0].length / step
     if steps is None or first % steps == 0 or steps % first == 0:
         return shortest_loop(groove), Fraction(1)
-    times = min(rounds(steps), int(groove.phrase / step) // steps)
+    times = min(rounds(steps, int(first)), int(groove.phrase / step) // steps)
     factor, unit = plain_step(step)
     window = groove.slice(Span(Fraction(0), steps * times * step))
     meters = (meter_of(steps, unit, times),)
