@@ -1,4 +1,4 @@
-"""The pages around the chapters: a book and its chapters' plans in, a LilyPond text for each kind of page out."""
+"""The pages around the chapters: a book's definition and its chapters' plans in, a LilyPond text for each sheaf out."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from engraver import lilypond
 from engraver.chapters import ChapterPlan
-from engraver.collation import around
-from engraver.definition import BackMatter, BookDefinition, FrontMatter
-from engraver.lilypond import BookWords, Matter
+from engraver.collation import around, part_anchor
+from engraver.definition import BookDefinition, MatterKind, MatterPage, sheaves
+from engraver.lilypond import BookWords, Matter, Part
 from engraver.style import Style
 
 
@@ -16,7 +16,10 @@ def book_matter(book: BookDefinition, plans: Sequence[ChapterPlan], style: Style
     """``style``: another than the book's own, for an edition or to watch what is read of it."""
     style = style or book.style
     cover = next(plan for plan in plans if plan.name == book.cover.name)
-    parts = {part.chapters[0].name: part.title for part in book.parts}
+    parts = tuple(
+        Part(part_anchor(number), part.title, part.text, part.chapters[0].name)
+        for number, part in enumerate(book.parts, start=1)
+    )
     said = BookWords(
         book.title, book.subtitle, book.label, book.author, book.publisher, book.rights, book.edition, book.date
     )
@@ -25,19 +28,41 @@ def book_matter(book: BookDefinition, plans: Sequence[ChapterPlan], style: Style
 
 def matter_sources(book: BookDefinition, matter: Matter) -> Iterator[tuple[str, lilypond.Source]]:
     """Every page around the chapters but the index, which has to know the pages first."""
-    front = [piece.value for piece in book.front]
-    asked = lilypond.answers(matter) if BackMatter.ANSWERS in book.back else None
-    back = [piece.value for piece in book.back if piece is not BackMatter.ANSWERS or asked]
+    asked = any(plan.questions for plan in matter.plans)
+    back = [page for page in book.back if page.is_own or page.kind is not MatterKind.ANSWERS or asked]
     yield around("title"), lilypond.title(matter)
-    for piece in book.front:
-        match piece:
-            case FrontMatter.CAUTIONS:
-                yield around("cautions"), lilypond.cautions(matter)
-            case FrontMatter.CONTENTS:
-                yield around("contents"), lilypond.contents(matter, front, back)
-            case FrontMatter.HOW_TO:
-                yield around("how-to"), lilypond.how_to(matter)
-    if asked:
-        yield around("answers"), asked
-    if BackMatter.LOG in book.back:
-        yield around("log"), lilypond.log(matter)
+    for one in matter.parts:
+        yield around(one.anchor), lilypond.part(matter, one)
+    for pages in sheaves((*book.front, *back)):
+        if (source := _source(book, matter, pages, back)) is not None:
+            yield around(pages[0].name), source
+
+
+def _source(
+    book: BookDefinition, matter: Matter, pages: Sequence[MatterPage], back: Sequence[MatterPage]
+) -> lilypond.Source | None:
+    """The text of pages that share a sheaf; None for the index."""
+    page = pages[0]
+    if page.is_own:
+        return lilypond.own(matter, page.name, page.title, page.text)
+    match page.kind:
+        case MatterKind.RIGHTS:
+            return lilypond.rights(matter)
+        case MatterKind.CONTENTS:
+            return lilypond.contents(matter, _listed(book.front), _listed(back))
+        case MatterKind.CAUTIONS:
+            return lilypond.cautions(matter)
+        case MatterKind.HOW_TO | MatterKind.KEY | MatterKind.COUNTING:
+            has_log = any(other.kind is MatterKind.LOG for other in book.back)
+            return lilypond.reading(matter, [section.name for section in pages], has_log=has_log)
+        case MatterKind.ANSWERS:
+            return lilypond.answers(matter)
+        case MatterKind.LOG:
+            return lilypond.log(matter)
+        case MatterKind.PLAN:
+            return lilypond.plan(matter)
+    return None
+
+
+def _listed(pages: Sequence[MatterPage]) -> list[tuple[str, str]]:
+    return [(page.name, page.title) for page in pages]

@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from engraver.binding import Bookmark, Numbering, Pagination, Section, Sheaf, paginate
-from engraver.definition import BackMatter, BookDefinition, FrontMatter
+from engraver.binding import Bookmark, BookPage, Numbering, Pagination, Section, Sheaf, paginate
+from engraver.definition import BookDefinition, MatterKind, MatterPage, PartDefinition
+from engraver.definition import sheaves as sheaves_of
 from engraver.style import Words
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ class Piece:
     bookmarks: tuple[Bookmark, ...] = ()
     head: tuple[str, str] | None = None
     opener: str = ""  # the chapter number on its first page
+    opens: bool = False  # its first page wears no running head
+    begins: bool = False  # a part or a chapter, which a printed book begins on a right-hand page
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,55 +56,93 @@ def outline(plan: ChapterPlan) -> Outline:
     return Outline(plan.name, plan.definition.title, shown)
 
 
+def part_anchor(number: int) -> str:
+    """Parts count from 1."""
+    return f"part-{number}"
+
+
+# what a page is called; its row of the words
+TITLES = {
+    MatterKind.RIGHTS: "rights page",
+    MatterKind.CONTENTS: "contents",
+    MatterKind.CAUTIONS: "cautions",
+    MatterKind.HOW_TO: "how to",
+    MatterKind.KEY: "key page",
+    MatterKind.COUNTING: "counting page",
+    MatterKind.ANSWERS: "answers",
+    MatterKind.LOG: "practice log",
+    MatterKind.PLAN: "practice plan",
+    MatterKind.INDEX: "index",
+    MatterKind.GRADES: "by grade",
+}
+WITH_HEAD = (MatterKind.HOW_TO, MatterKind.KEY, MatterKind.COUNTING, MatterKind.LOG)
+AFTER_THE_OTHERS = (MatterKind.INDEX, MatterKind.GRADES)  # they have to know the numbers of the other pages
+
+
 def book_pieces(
     book: BookDefinition, outlines: Iterable[Outline], sources: Mapping[str, object], say: Words
 ) -> Iterator[Piece]:
     yield Piece(around("title"), Numbering.ROMAN)
-    titles = {"cautions": "cautions", "contents": "contents", "how-to": "how to"}
-    for front in book.front:
-        name = front.value
-        head = ("", say(titles[name])) if front is FrontMatter.HOW_TO else None
-        yield Piece(around(name), Numbering.ROMAN, (Bookmark(say(titles[name])),), head)
-    parts = {part.chapters[0].name: part.title for part in book.parts}
+    yield from _around_pieces(book.front, Numbering.ROMAN, sources, say)
+    parts = {part.chapters[0].name: (n, part) for n, part in enumerate(book.parts, start=1)}
     for number, chapter in enumerate(outlines, start=1):
-        yield _chapter_piece(number, chapter, parts.get(chapter.name), bool(parts), say)
-    back = {"answers": "answers", "log": "practice log", "index": "index"}
-    for piece in book.back:
-        if around(piece.value) in sources or piece is BackMatter.INDEX:
-            head = ("", say(back[piece.value])) if piece is BackMatter.LOG else None
-            yield Piece(around(piece.value), Numbering.ARABIC, (Bookmark(say(back[piece.value])),), head)
+        if chapter.name in parts:
+            yield _part_piece(*parts[chapter.name])
+        yield _chapter_piece(number, chapter, 1 if parts else 0, say)
+    yield from _around_pieces(book.back, Numbering.ARABIC, sources, say)
 
 
-def _chapter_piece(number: int, chapter: Outline, part: str | None, in_parts: bool, say: Words) -> Piece:
-    level = 1 if in_parts else 0
-    marks = [Bookmark(part)] if part else []
-    marks.append(Bookmark(f"{number}  {chapter.title}", level, f"chapter:{chapter.name}"))
+def _around_pieces(
+    pages: Iterable[MatterPage], numbering: Numbering, sources: Mapping[str, object], say: Words
+) -> Iterator[Piece]:
+    for sheaf in sheaves_of(pages):
+        first = sheaf[0]
+        if around(first.name) in sources or first.kind in AFTER_THE_OTHERS:
+            marks = tuple(Bookmark(_title(page, say), 0, page.name) for page in sheaf)
+            opens = first.is_own or first.kind not in WITH_HEAD
+            yield Piece(around(first.name), numbering, marks, ("", marks[0].title), opens=opens)
+
+
+def _title(page: MatterPage, say: Words) -> str:
+    return page.title or (say(TITLES[page.kind]) if page.kind else "")
+
+
+def _part_piece(number: int, part: PartDefinition) -> Piece:
+    anchor = part_anchor(number)
+    marks = (Bookmark(part.title, 0, anchor),)
+    return Piece(around(anchor), Numbering.ARABIC, marks, ("", part.title), opens=True, begins=True)
+
+
+def _chapter_piece(number: int, chapter: Outline, level: int, say: Words) -> Piece:
+    marks = [Bookmark(f"{number}  {chapter.title}", level, f"chapter:{chapter.name}")]
     marks += [Bookmark(_capital(say(entry)), level + 1, anchor) for entry, anchor in chapter.marks]
     head = (say("chapter n", n=number), chapter.title)
-    return Piece(chapter.name, Numbering.ARABIC, tuple(marks), head, str(number))
+    return Piece(chapter.name, Numbering.ARABIC, tuple(marks), head, str(number), opens=True, begins=True)
 
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _sections(pieces: Iterable[Piece], sheaves: Mapping[str, Sheaf]) -> list[Section]:
+def _sections(pieces: Iterable[Piece], sheaves: Mapping[str, Sheaf], recto: bool) -> list[Section]:
     body = False
     sections = []
     for piece in pieces:
         starts_body = piece.numbering is Numbering.ARABIC and not body
         body = body or starts_body
-        sections.append(Section(sheaves[piece.name], piece.numbering, starts_body, piece.bookmarks))
+        is_recto = starts_body or (recto and piece.begins)
+        sections.append(Section(sheaves[piece.name], piece.numbering, is_recto, piece.bookmarks))
     return sections
 
 
-def paginated(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf]) -> Pagination:
-    return paginate(_sections(pieces, sheaves))
+def paginated(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf], recto: bool = False) -> Pagination:
+    """``recto``: parts and chapters begin on a right-hand page."""
+    return paginate(_sections(pieces, sheaves, recto))
 
 
-def labels(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf]) -> dict[str, str]:
+def labels(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf], recto: bool = False) -> dict[str, str]:
     """What the pages of the body are called, before the index is there to be counted."""
-    pagination = paginated([piece for piece in pieces if piece.name in sheaves], sheaves)
+    pagination = paginated([piece for piece in pieces if piece.name in sheaves], sheaves, recto)
     return {anchor: pagination.label_of(anchor) for anchor in pagination.anchors}
 
 
@@ -112,11 +153,11 @@ def page_furniture(pagination: Pagination, pieces: Sequence[Piece], say: Words) 
     for page in pagination.pages:
         piece = pieces[page.section]
         first = page.page == 0
-        shows_head = piece.head is not None and not page.is_blank and not (first and piece.opener)
+        shows_head = piece.head is not None and not page.is_blank and not (first and piece.opens)
         yield lilypond.PageFurniture(
             folio="" if page.is_blank or piece.name == around("title") else page.label,
             recto=page.is_recto,
-            head=piece.head if shows_head else None,
+            head=_head(piece, page, pagination, say) if shows_head else None,
             number=piece.opener if first else "",
             fills=tuple(
                 lilypond.Filled(spot.kind, pagination.label_of(spot.name), spot.x0, spot.x1, spot.bottom)
@@ -124,3 +165,11 @@ def page_furniture(pagination: Pagination, pieces: Sequence[Piece], say: Words) 
                 if spot.is_place
             ),
         )
+
+
+def _head(piece: Piece, page: BookPage, pagination: Pagination, say: Words) -> tuple[str, str] | None:
+    """From the page on that the first exercise lies on, the head of a chapter says so."""
+    first = pagination.anchors.get(f"exercise:{piece.name}:1")
+    if piece.head and piece.opener and first and first.page.index <= page.index:
+        return piece.head[0], f"{piece.head[1]}  ·  {_capital(say('exercises'))}"
+    return piece.head

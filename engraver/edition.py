@@ -8,10 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from engraver import binding, collation
+from engraver import binding, collation, definition
 from engraver.binding import Around, Imprint, Pagination, Sheaf, TrimSize
 from engraver.collation import around
-from engraver.definition import BackMatter, BookDefinition
+from engraver.definition import BookDefinition
 from engraver.gathering import Gathered
 from engraver.press import Press, pdf
 from engraver.style import Style
@@ -53,13 +53,15 @@ def whole_page(book: BookDefinition) -> TrimSize:
 
 def _index(gathered: Gathered, texts: Texts, press: Press) -> dict[str, Sheaf]:
     """The index has to know the pages of everything before it."""
-    if BackMatter.INDEX not in gathered.book.back:
-        return {}
-    name = around("index")
-    with press.clock("writing LilyPond"):
-        labels = collation.labels(gathered.pieces, gathered.sheaves)
-        text = texts.index(gathered.book, gathered.chapters, labels)
-    return {name: press.sheaf(name, text)}
+    labels = collation.labels(gathered.pieces, gathered.sheaves)
+    made = {}
+    for pages in definition.sheaves((*gathered.book.front, *gathered.book.back)):
+        if pages[0].kind in collation.AFTER_THE_OTHERS and not pages[0].is_own:
+            name = around(pages[0].name)
+            with press.clock("writing LilyPond"):
+                text = texts.index(gathered.book, gathered.chapters, labels, [page.name for page in pages], name)
+            made[name] = press.sheaf(name, text)
+    return made
 
 
 def _furniture(gathered: Gathered, pagination: Pagination, texts: Texts) -> str:

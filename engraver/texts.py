@@ -10,14 +10,14 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engraver import definition
 from engraver.collation import Outline, around, outline
 from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
-from engraver.errors import NotationError, Problem
+from engraver.errors import DefinitionError, NotationError, Problem
 from engraver.fingerprints import program, templates
 from engraver.memory import Memory, Recalled, pack, unpack
 from engraver.style import Rows, Style, watched
@@ -91,8 +91,8 @@ class Texts:
         for chapter in book.chapters:
             try:
                 yield self._manuscript(chapter, recall)
-            except NotationError as error:
-                refused += [replace(problem, position=chapter.groove.position) for problem in error.problems]
+            except (DefinitionError, NotationError) as error:
+                refused += error.placed(chapter.groove.position)
         if refused:
             raise NotationError(refused)
 
@@ -111,16 +111,22 @@ class Texts:
         return sources
 
     def index(
-        self, book: BookDefinition, made: Sequence[Manuscript], labels: Mapping[str, str], name: str = around("index")
+        self,
+        book: BookDefinition,
+        made: Sequence[Manuscript],
+        labels: Mapping[str, str],
+        sections: Sequence[str],
+        name: str = around("index"),
     ) -> str:
-        """``labels``: what the page is called on which an anchor lies."""
+        """``labels``: what the page is called on which an anchor lies; ``sections``: those that share the sheaf."""
 
         def write(style: Style) -> bytes:
             from engraver import lilypond
 
-            return lilypond.index(self._matter(book, made, style), labels).encode()
+            return lilypond.index(self._matter(book, made, style), sections, labels).encode()
 
-        return self._text(name, book.style, {"the numbers of the pages": repr(labels), **_ground(book, made)}, write)
+        numbers = {"the numbers of the pages": repr((labels, sections))}
+        return self._text(name, book.style, {**numbers, **_ground(book, made)}, write)
 
     def furniture(self, style: Style, worn: str, write: Write, name: str = around("furniture")) -> str:
         """``worn``: all that decides what the pages of the book wear."""
@@ -186,5 +192,5 @@ def _ground(book: BookDefinition, made: Sequence[Manuscript]) -> dict[str, str]:
 
 def _said(book: BookDefinition) -> str:
     own = {field.name for field in fields(book)} - {"folder", "style", "chapters", "parts", "cover"}
-    parts = [(part.title, [chapter.name for chapter in part.chapters]) for part in book.parts]
+    parts = [(part.title, part.text, [chapter.name for chapter in part.chapters]) for part in book.parts]
     return repr([*((name, getattr(book, name)) for name in sorted(own)), parts, book.cover.name])

@@ -90,7 +90,7 @@ def sources(folder: Path) -> Iterator[tuple[str, str]]:
     yield from ((f"chapter {number}", chapter.source.text) for number, chapter in enumerate(made, start=1))
     around = dict(book_matter.matter_sources(book, matter))
     yield from around.items()
-    yield "index", lilypond.index(matter, Always())
+    yield "index", lilypond.index(matter, ("index", "grades"), Always())
     outlines = [collation.outline(plan) for plan in matter.plans]
     pieces = collation.book_pieces(book, outlines, around, matter.say)
     pages = [lilypond.PageFurniture("1", True, piece.head, piece.opener, ()) for piece in pieces]

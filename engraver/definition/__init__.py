@@ -2,15 +2,14 @@
 
 from engraver.definition.bars import Numbers
 from engraver.definition.book_file import (
-    BackMatter,
     BookDefinition,
     ChapterDefinition,
-    FrontMatter,
     PartDefinition,
 )
 from engraver.definition.build import origin, to_groove
 from engraver.definition.exercise_kinds import ExerciseKind
 from engraver.definition.jsonschema import json_schema
+from engraver.definition.matter import MatterKind, MatterPage, sheaves
 from engraver.definition.read import check, parse_groove, read, read_groove, read_style
 from engraver.definition.schema import (
     CardDefinition,
@@ -24,17 +23,17 @@ from engraver.definition.schema import (
 )
 
 __all__ = [
-    "BackMatter",
     "BookDefinition",
     "CardDefinition",
     "CellsDefinition",
     "ChapterDefinition",
     "ExerciseDefinition",
     "ExerciseKind",
-    "FrontMatter",
     "GrooveDefinition",
     "LadderDefinition",
     "LayerDefinition",
+    "MatterKind",
+    "MatterPage",
     "Numbers",
     "PartDefinition",
     "QuestionDefinition",
@@ -46,5 +45,6 @@ __all__ = [
     "read",
     "read_groove",
     "read_style",
+    "sheaves",
     "to_groove",
 ]

@@ -7,39 +7,27 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
-from enum import Enum
 from pathlib import Path
 from typing import ClassVar
 
 from engraver.definition.editions import EDITIONS, EditionDefinition, EditionFile
 from engraver.definition.file_names import GROOVE_NAME, TEXT_NAME, FileName
 from engraver.definition.keys import ListOf, Record, Written, key
-from engraver.definition.kinds import DATE, LANGUAGE, Choice, Line
+from engraver.definition.kinds import DATE, LANGUAGE, Line
+from engraver.definition.matter import BACK, BACK_PAGES, FRONT, FRONT_PAGES, MatterPage, standard
+from engraver.definition.prose import ProseText
 from engraver.definition.schema import GrooveDefinition
+from engraver.prose import Prose
 from engraver.style import Style
 
-
-class FrontMatter(Enum):
-    CAUTIONS = "cautions"  # hearing, strain
-    CONTENTS = "contents"
-    HOW_TO = "how-to"
-
-
-class BackMatter(Enum):
-    ANSWERS = "answers"
-    LOG = "log"  # a practice log to fill in
-    INDEX = "index"
-
-
 _CHAPTERS = ListOf(GROOVE_NAME, least=1)
-_FRONT = ListOf(Choice({matter.value: matter for matter in FrontMatter}, "front matter"))
-_BACK = ListOf(Choice({matter.value: matter for matter in BackMatter}, "back matter"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartFile(Written):
     title: str = key(Line(), "the title of the part")
     chapters: tuple[FileName, ...] = key(_CHAPTERS, "its groove files in order")
+    text: Prose = key(ProseText(), "what its opening page says", ())
     noun: ClassVar[str] = "part"
 
 
@@ -70,8 +58,8 @@ class BookFile(Listing):
     edition: str = key(Line(), "which edition it is", "")
     date: date = key(DATE, "its date, which is printed and stamped into the file: 2026-01-31")
     language: str = key(LANGUAGE, "the language it is written in", "en")
-    front: tuple[FrontMatter, ...] = key(_FRONT, "what comes before the chapters", tuple(FrontMatter))
-    back: tuple[BackMatter, ...] = key(_BACK, "what comes after them", tuple(BackMatter))
+    front: tuple[MatterPage, ...] = key(FRONT_PAGES, "what comes before the chapters", standard(FRONT))
+    back: tuple[MatterPage, ...] = key(BACK_PAGES, "what comes after them", standard(BACK))
     editions: tuple[EditionFile, ...] = key(EDITIONS, "the ways in which it is made", ())
     licence: FileName | None = key(TEXT_NAME, "the text that says what a buyer may do with it", None)
 
@@ -89,6 +77,7 @@ class ChapterDefinition:
 class PartDefinition:
     title: str
     chapters: tuple[ChapterDefinition, ...]
+    text: Prose = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +101,7 @@ class BookDefinition:
     chapters: tuple[ChapterDefinition, ...]
     parts: tuple[PartDefinition, ...]
     cover: ChapterDefinition
-    front: tuple[FrontMatter, ...]
-    back: tuple[BackMatter, ...]
+    front: tuple[MatterPage, ...]
+    back: tuple[MatterPage, ...]
     editions: tuple[EditionDefinition, ...] = ()
     licence: str = ""

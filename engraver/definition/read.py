@@ -240,7 +240,7 @@ def _book(
         language=file.language,
         style=style,
         chapters=tuple(chapters[name.name] for name in names),
-        parts=tuple(PartDefinition(p.title, tuple(chapters[n.name] for n in p.chapters)) for p in file.parts),
+        parts=tuple(PartDefinition(p.title, tuple(chapters[n.name] for n in p.chapters), p.text) for p in file.parts),
         cover=chapters[file.cover.name] if file.cover else chapters[names[0].name],
         front=file.front,
         back=file.back,

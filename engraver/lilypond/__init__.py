@@ -1,10 +1,12 @@
 """LilyPond text from plans and scores, through the templates of a page design. No decisions about music."""
 
-from engraver.lilypond.book import BookWords, Matter, answers, cautions, contents, how_to, index, log, title
+from engraver.lilypond.back import answers, index, log, plan
 from engraver.lilypond.chapter import ChapterSource, chapter
 from engraver.lilypond.fonts import font_folders
+from engraver.lilypond.front import cautions, contents, own, part, reading, rights, title
 from engraver.lilypond.furniture import Filled, PageFurniture, furniture
 from engraver.lilypond.laid_out import laid_out, lay_out
+from engraver.lilypond.matter import BookWords, Matter, Part
 from engraver.lilypond.source import Source
 from engraver.lilypond.staff import Origin, origin
 from engraver.lilypond.templates import design_folder, include_folders
@@ -16,6 +18,7 @@ __all__ = [
     "Matter",
     "Origin",
     "PageFurniture",
+    "Part",
     "Source",
     "answers",
     "cautions",
@@ -24,12 +27,16 @@ __all__ = [
     "design_folder",
     "font_folders",
     "furniture",
-    "how_to",
     "include_folders",
     "index",
     "laid_out",
     "lay_out",
     "log",
     "origin",
+    "own",
+    "part",
+    "plan",
+    "reading",
+    "rights",
     "title",
 ]

@@ -26,19 +26,24 @@ class Filled:
 
 @dataclass(frozen=True, slots=True)
 class PageFurniture:
-    """``head``: chapter and title, or None; ``number``: the chapter number of an opening page."""
+    """``head``: chapter and title, or None; ``number``: the chapter number of an opening page.
+
+    ``mark``: what every page of a sample says of itself.
+    """
 
     folio: str
     recto: bool
     head: tuple[str, str] | None
     number: str
     fills: tuple[Filled, ...]
+    mark: str = ""
 
 
 # kind of place: style, wording (None: the bare number), at the right edge?
 FILLS: Mapping[str, tuple[str, str | None, bool]] = {
     "entry": ("factA", None, False),
     "chapter-entry": ("exno", None, False),
+    "leader": ("fact", None, True),
     "answer-page": ("small", "answers on page", True),
     "question-page": ("small", "answer on page", False),
 }
@@ -56,6 +61,7 @@ def _page(worn: PageFurniture, say: Words) -> dict[str, object]:
         "recto": worn.recto,
         "head": worn.head,
         "number": worn.number,
+        "mark": worn.mark,
         "fills": [_fill(spot, say) for spot in worn.fills],
     }
 

@@ -38,17 +38,14 @@
     (sized u (placed u s by 0) main-w (u-height layout s))))
 
 #(define-markup-list-command (card-rows layout props per-row items) (number? markup-list?)
-  (let ((w (/ (- main-w (* 6 (- per-row 1))) per-row)))
+  (let ((w (/ (- main-w (* card-gap (- per-row 1))) per-row)))
    (let loop ((cards (interpret-markup-list layout props items)) (rows '()))
     (if (null? cards) (reverse rows)
-     (let* ((n (min per-row (length cards))) (row (side-by-side layout main-w (+ w 6) (list-head cards n))))
+     (let* ((n (min per-row (length cards))) (row (side-by-side layout main-w (+ w card-gap) (list-head cards n))))
       (loop (list-tail cards n) (cons (sized (unit layout) row main-w (+ 4 (u-height layout row))) rows)))))))
 
 #(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
 #(define (pile-markup items) (make-piled-markup items))
-% one line, made smaller if it is too long
-#(define (interpret-fitted layout props name width text)
-  (make-stencil-markup (fitted (interpret-markup layout props (make-tx-markup name text)) (* (unit layout) width))))
 % a whole page drawn from its top left corner: furniture and the title page
 #(define-markup-command (canvas layout props items) (markup-list?)
   (let* ((u (unit layout)) (s (r-sum (interpret-markup-list layout props items))))
@@ -64,9 +61,9 @@
 #(define-markup-command (at-foot layout props items) (list?)
   (let* ((u (unit layout)) (s (pile layout props main-w items)) (h (- page-height body-y foot-room)))
     (sized u (placed u s 0 (- h (u-height layout s))) main-w h)))
-% a paragraph of one string or of words, one line made smaller if it is too long
+% one line, made smaller if it is too long
 #(define-markup-command (one-line layout props name width text) (symbol? number? markup?)
-  (interpret-fitted layout props name width text))
+  (fitted (interpret-markup layout props (make-tx-markup name text)) (* (unit layout) width)))
 
 % Rows in columns, page after page. A row is (stencil stays?): one that stays is not parted from the next. The columns of
 % the last page are made as long as one another.
@@ -99,14 +96,18 @@
 #(define (index-rows layout props w group)
   (let ((u (unit layout)))
     (cons (list (pile layout props w (list 3 (if (number? (car group)) (sized u (placed u (r-grade u (car group)) 0 3) w 5) (make-caps-line-markup w (car group))) 1)) #t)
-      (map (lambda (e) (list (index-entry layout props w (car e) (cadr e)) #f)) (cadr group)))))
+      (map (lambda (e i) (list (index-entry layout props w (car e) (cadr e)) (and (= i 0) (pair? (cdr (cadr group))))))
+        (cadr group) (iota (length (cadr group)))))))
 % the numbers stand on the last line of the words
 #(define (index-entry layout props w words numbers)
   (let* ((u (unit layout)) (n (interpret-markup layout props (make-tx-markup 'num numbers))) (nw (/ (interval-length (ly:stencil-extent n X)) u))
          (s (if (> nw (* 0.6 w)) (pile layout props w (list (make-para-markup 'num w words) (make-para-markup 'num (- w 4) numbers)))
               (interpret-markup layout props (make-para-markup 'num (max 20 (- w nw 4)) words)))) (h (u-height layout s)))
     (sized u (ly:stencil-add s (if (> nw (* 0.6 w)) empty-stencil (placed u (ly:stencil-aligned-to n X RIGHT) w (- h (* 0.28 (leading 'num)))))) w (+ h 1))))
-#(define-markup-list-command (index-lines layout props groups) (list?)
-  (let* ((column (/ (+ main-w 10) 2)) (rows (append-map (lambda (g) (index-rows layout props (- column 10) g)) groups))
-         (room (- page-height body-y foot-room)))
-    (set-columns layout props main-w column (column-pages layout 2 rows (- room 36) room))))
+% heads: what stands over the columns of the first page; each page is one block, so that no two share a page
+#(define-markup-list-command (index-lines layout props heads groups) (markup-list? list?)
+  (let* ((heads (interpret-markup-list layout props heads)) (column (/ (+ main-w 10) 2))
+         (rows (append-map (lambda (g) (index-rows layout props (- column 10) g)) groups))
+         (room (- page-height body-y foot-room 0.5)) (over (apply + (map (lambda (s) (u-height layout s)) heads))))
+    (let ((pages (set-columns layout props main-w column (column-pages layout 2 rows (- room over) room))))
+      (cons (pile layout props main-w (append heads (list (car pages)))) (cdr pages)))))

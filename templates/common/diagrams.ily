@@ -47,7 +47,7 @@
    (sized u
     (r-sum (append bar-row
      (map (lambda (c) (let* ((a (X (car c))) (b (X (+ (car c) (cadr c)))))
-       (ly:stencil-add (r-box u (+ a 0.28) low (- b 0.28) high 0.6 (if (cadddr c) accent (car (cell-look "A"))))
+       (ly:stencil-add (r-box u (+ a 0.28) low (- b 0.28) high 0.6 (if (cadddr c) accent (pulse-tone)))
         (if (and (> (- b a) 4.2) (caddr c)) (r-face layout props u (/ (+ a b) 2) (+ low 1.65) CENTER sans-sb 8.5 paper (number->string (caddr c))) empty-stencil)
         (if (cadddr c) (r-line u a (- low 1.6) a (- top 5.4) 0.4 accent) empty-stencil)))) cells)
      (map (lambda (l) (r-left u (X (car l)) low st (cadr l) 5.4)) left)))
@@ -105,11 +105,11 @@
              (stencil-with-color (make-path-stencil (append (list 'moveto (* u (caar pts)) (* u (cdar pts)))
                (append-map (lambda (q) (list 'lineto (* u (car q)) (* u (cdr q)))) (cdr pts)) '(closepath)) (* u 0.5) 1 1 #f) col))))))
    (r-sum (append
-    (list (r-dot u 0 0 (+ r 0.12) rule) (r-dot u 0 0 (- r 0.12) paper) (poly dots (car (cell-look "A"))) (poly rings accent))
+    (list (r-dot u 0 0 (+ r 0.12) rule) (r-dot u 0 0 (- r 0.12) paper) (poly dots (pulse-tone)) (poly rings (beat-tone)))
     (map (lambda (i) (let ((p (pt i r))) (ly:stencil-add (r-dot u (car p) (cdr p) 1 paper) (r-dot u (car p) (cdr p) 0.6 rule)))) (if (> n 48) '() (iota n)))
-    (map (lambda (i) (let ((p (pt i r))) (r-dot u (car p) (cdr p) (if (> n 40) 1.2 2.1) (car (cell-look "A"))))) dots)
-    (map (lambda (i) (let ((p (pt i r))) (ly:stencil-add (r-dot u (car p) (cdr p) (if (memv i dots) 1.4 1.6) paper) (r-ring u (car p) (cdr p) 1.4 0.55 accent)))) rings)
-    (map (lambda (l) (let ((q (pt (car l) (+ r 4.6)))) (r-face layout props u (car q) (- (cdr q) 1.05) CENTER sans-sb 9.5 accent (cadr l)))) labels)))))
+    (map (lambda (i) (let ((p (pt i r))) (r-dot u (car p) (cdr p) (if (> n 40) 1.2 2.1) (pulse-tone)))) dots)
+    (map (lambda (i) (let ((p (pt i r))) (ly:stencil-add (r-dot u (car p) (cdr p) (if (memv i dots) 1.4 1.6) paper) (r-ring u (car p) (cdr p) 1.4 0.55 (beat-tone))))) rings)
+    (map (lambda (l) (let ((q (pt (car l) (+ r 4.6)))) (r-face layout props u (car q) (- (cdr q) 1.05) CENTER sans-sb 9.5 (beat-tone) (cadr l)))) labels)))))
 % Box grid: columns are steps; counts over them; rows (name pattern); beats: list of first steps; names of cells under it
 #(define (r-boxgrid u layout props w counts beats letters cell rows)
   (let* ((n (length counts)) (s (/ w n)) (h 5.2) (m (length rows)))
@@ -137,8 +137,8 @@
      (placed u (ly:stencil-add (if (string=? (list-ref words 0) "") empty-stencil (ly:stencil-add (r-box u 0 -0.2 3.6 2.3 0.3 ink) (t 5 (list-ref words 0))))
        (r-dot u 21.5 1.05 1.2 ink) (t 24 (list-ref words 1))
        (if (string=? (list-ref words 2) "") empty-stencil (ly:stencil-add (r-ring u 39 1.05 1.2 0.35 changed-ink) (t 41.5 (list-ref words 2))))
-       (r-dot u 0.8 -5.1 1.3 (car (cell-look "A"))) (r-face layout props u 5 -6 LEFT sans 9 soft (list-ref words 3))
-       (r-ring u 39 -5.1 1.3 0.5 accent) (r-face layout props u 41.5 -6 LEFT sans 9 soft (list-ref words 4))) grid-x (+ grid-h 1)))
+       (r-dot u 0.8 -5.1 1.3 (pulse-tone)) (r-face layout props u 5 -6 LEFT sans 9 soft (list-ref words 3))
+       (r-ring u 39 -5.1 1.3 0.5 (beat-tone)) (r-face layout props u 41.5 -6 LEFT sans 9 soft (list-ref words 4))) grid-x (+ grid-h 1)))
     w height)))
 
 % Cover: a row a bar, a square a step: dark where a cell begins, light where the figure strikes, a dot for silence.
@@ -159,3 +159,13 @@
       (r-face layout props u 8 (- y 1.1) RIGHT sans-sb 9.5 ink (number->string (car r)))
       (r-box u 10.5 (- y 1.6) (+ 10.5 (* 34 (/ (cadr r) 480.0))) (+ y 1.6) 0.3 (if (> i 2) accent tint))
       (r-face layout props u (+ 12.3 (* 34 (/ (cadr r) 480.0))) (- y 1.1) LEFT sans 9.5 ink (caddr r))))) rows (iota (length rows))))) 60 42)))
+% signs of the key that are no notes
+#(define-markup-command (left-sign layout props) () (r-left (unit layout) 0 0 2 2 4.6))
+#(define-markup-command (cut-sign layout props) ()
+  (let ((u (unit layout))) (ly:stencil-add (r-cell u layout props 0 -1.2 8 4.4 "A" 9.5) (r-line u 8 -1.8 8 3.8 0.5 ink))))
+#(define-markup-command (endings-sign layout props) ()
+  (let* ((u (unit layout)) (y 5) (ending (lambda (x n open?) (r-sum (list
+      (r-line u x y (+ x 8.5) y 0.3 ink) (r-line u x (- y 2.6) x y 0.3 ink) (if open? empty-stencil (r-line u (+ x 8.5) (- y 2.6) (+ x 8.5) y 0.3 ink))
+      (r-face layout props u (+ x 0.8) (- y 2.6) LEFT sans-b 7.5 ink n))))))
+    (ly:stencil-add (ending 0 "1." #f) (ending 9.5 "2." #t)
+      (interpret-markup layout props (make-at-markup 0 -1.6 (make-hline-markup 19 0.2 rule))))))

@@ -52,7 +52,7 @@
 #(define (page-fault paper room groups last? goes-on?)
   (let* ((lines (concatenate groups)) (full (/ (flow-depth paper lines) room)) (white (max 0 (- 1 full))))
     (if (and (> full 1) (pair? (cdr groups))) #f
-      (+ 10 (* (if last? 0.3 1) white white)
+      (+ 10 (* (if last? 0.15 1) white white)
          (if (or (< full flow-lonely) (null? (cdr lines))) 2 0)
          (if (and (< full 0.6) (null? (cdr groups))) 0.15 0)
          (if goes-on? 0.3 0)))))

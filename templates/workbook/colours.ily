@@ -19,3 +19,6 @@
         (list (tone "D55E00" "606064") paper (tone "A84A00" "1C1C1E"))       ; vermilion
         (list (tone "CC79A7" "A0A0A4") ink   (tone "8F3E6C" "1C1C1E"))       ; reddish purple
         (list (tone "56B4E9" "C6C6CA") ink   (tone "1F6E9C" "1C1C1E"))))     % sky blue
+% of a cross-rhythm: the cells, and the beats
+#(define (pulse-tone) (car (cell-look "A")))
+#(define (beat-tone) accent)

@@ -8,6 +8,7 @@
 #(define main-w (- page-width 60))
 #(define right-x (- page-width 16))
 #(define head-y 15)                          % base line of the running head
+#(define card-gap 6)                        % between cells of the cell key
 #(define foot-y (- page-height 12))          % base line of the folio
 #(define body-y 25)                          % the flow begins here
 #(define margin-dx (- margin-x main-x))

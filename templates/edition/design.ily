@@ -1,0 +1,9 @@
+% The edition design: one serif, hairlines, small capitals, a label column. A source defines page-width, page-height,
+% staff-points, ghost-look, colours? and cell-looks first.
+#(if (not (defined? 'definitions-are-read)) (ly:parser-include-string "\\include \"definitions.ily\""))
+\include "paper.ily"
+\include "colours.ily"
+\include "type.ily"
+\include "music.ily"
+\include "ribbons.ily"
+\include "cells.ily"
