@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from engraver.analysis import Assignment, Difficulty
@@ -57,10 +57,18 @@ def distinct(made: Iterable[Sketch]) -> list[Sketch]:
     kept: dict[object, Sketch] = {}
     for sketch in made:
         same = essence(sketch.draft)
-        if sketch.kind.stage is Stage.WHOLE:
-            kept.pop(same, None)
+        if sketch.kind.stage is Stage.WHOLE and (before := kept.pop(same, None)):
+            sketch = Sketch(_with_rows_of(before.draft, sketch.draft), sketch.kind)
         kept.setdefault(same, sketch)
     return list(kept.values())
+
+
+def _with_rows_of(before: Draft, whole: Draft) -> Draft:
+    """What was counted or said under the one exercise is under the other, which takes its place."""
+    length = before.groove.length
+    rounds = range(int(whole.groove.length / length))
+    said = tuple((onset + turn * length, word) for turn in rounds for onset, word in before.said)
+    return replace(whole, counted=before.counted, said=said)
 
 
 def select(made: Sequence[Sketch], most: int) -> list[Sketch]:

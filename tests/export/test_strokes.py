@@ -105,7 +105,7 @@ def test_tuplets_stand_on_whole_ticks(play: Play, pattern: str, onsets: list[Fra
 @pytest.mark.parametrize(("counts", "is_exact"), [((11, 13, 7, 5), True), ((11, 13, 17, 19), False)])
 def test_what_no_division_can_hold_is_right_to_half_a_tick(play: Play, counts: tuple[int, ...], is_exact: bool) -> None:
     """11 x 13 x 7 x 5 ticks fit into 15 bits, 11 x 13 x 17 x 19 do not."""
-    heard = play(lanes(snare=" ".join(f"({'x' * count})4" for count in counts)))
+    heard = play("title: Slow\ntempo: 50\n" + lanes(snare=" ".join(f"({'x' * count})4" for count in counts)))
     exact = [F(n, 4) + F(k, 4 * count) for n, count in enumerate(counts) for k in range(count)]
     assert len(heard.onsets) == len(exact)
     furthest = max(abs(a - b) for a, b in zip(heard.onsets, exact, strict=True))
