@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 
@@ -59,6 +59,10 @@ class EngraverError(Exception):
 
     def __str__(self) -> str:
         return "\n\n".join(str(problem) for problem in self.problems)
+
+    def placed(self, position: Position) -> tuple[Problem, ...]:
+        """The problems; those that have no place get this one."""
+        return tuple(replace(problem, position=problem.position or position) for problem in self.problems)
 
 
 class DefinitionError(EngraverError):

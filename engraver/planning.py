@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from engraver import analysis, chapters, definition, lilypond
 from engraver.analysis import Analysis
 from engraver.chapters import ChapterPlan
 from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
-from engraver.errors import NotationError
+from engraver.errors import DefinitionError, NotationError, Problem
 from engraver.lilypond import ChapterSource
 from engraver.rhythm import Groove, Side
 from engraver.style import CellNames, Style, Words
@@ -24,12 +24,13 @@ class Chapter:
 def plan_book(book: BookDefinition) -> tuple[Chapter, ...]:
     """The text of every chapter. Raises one NotationError with all that cannot be written, each at its groove."""
     say = book.style.say
-    made, refused = [], []
+    made: list[Chapter] = []
+    refused: list[Problem] = []
     for chapter in book.chapters:
         try:
             made.append(plan_chapter(chapter, book.style, say))
-        except NotationError as error:
-            refused += [replace(problem, position=chapter.groove.position) for problem in error.problems]
+        except (DefinitionError, NotationError) as error:
+            refused += error.placed(chapter.groove.position)
     if refused:
         raise NotationError(refused)
     return tuple(made)

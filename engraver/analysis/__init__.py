@@ -3,7 +3,19 @@
 from engraver.analysis.analyse import analyse
 from engraver.analysis.difficulty import Difficulty, difficulty
 from engraver.analysis.facts import facts_object
-from engraver.analysis.limbs import Assignment, Band, DrumSet, Rate, TempoLimit, carry, fastest, within
+from engraver.analysis.limbs import (
+    Assignment,
+    Band,
+    Complaint,
+    DrumSet,
+    Objection,
+    Rate,
+    TempoLimit,
+    carry,
+    fastest,
+    objections,
+    within,
+)
 from engraver.analysis.naming import PRIME, with_primes
 from engraver.analysis.report import (
     Analysis,
@@ -33,6 +45,7 @@ __all__ = [
     "Cell",
     "CellChange",
     "CellReading",
+    "Complaint",
     "CrossRhythm",
     "Difficulty",
     "DrumSet",
@@ -42,6 +55,7 @@ __all__ = [
     "Lane",
     "LayerEffect",
     "Measures",
+    "Objection",
     "Rate",
     "Realign",
     "RegroupReason",
@@ -55,6 +69,7 @@ __all__ = [
     "difficulty",
     "facts_object",
     "fastest",
+    "objections",
     "with_primes",
     "within",
 ]

@@ -118,14 +118,14 @@ def _repeat(repeat: RepeatDefinition, grid: Grid) -> Repeat:
 
 
 def origin(definition: GrooveDefinition, span: Span, instruments: Collection[Instrument]) -> Position:
-    """The pattern that wrote the first stroke of these instruments within the span.
+    """The mark that wrote the first stroke of these instruments within the span.
 
     Of several at one onset the one of the latest layer. Where nothing was written there: the first lane of the
     instruments, then the first layer that lies there, then the title.
     """
     grid = Grid.of(definition)
     found = [
-        (mark.onset, -number, mark.index, mark.pattern.position)
+        (mark.onset, -number, mark.index, mark.position)
         for number, laid in enumerate(lay_layers(definition, grid))
         for name, _, lane in laid.lanes
         if name in instruments

@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 from typing import Any, ClassVar
 
 from engraver.definition.keys import Json, ListOf, Reading, Record, Rejected, Written, key, quote
-from engraver.definition.kinds import Choice, Line, Whole
+from engraver.definition.kinds import YES_NO, Choice, Line, Whole
 from engraver.definition.source import Entries, Node, Scalar
 from engraver.errors import Position, Problem
-from engraver.rhythm import Instrument, Limbs
+from engraver.rhythm import Instrument, Limbs, Pedal, Side
 from engraver.style import Kit, KitRow, Stem
 
 HEADS = ("normal", "x", "diamond", "triangle", "slash", "circle x")
@@ -41,6 +41,24 @@ class RowDefinition(Written):
     midi: int | None = key(Whole(0, 127, "a MIDI key"), "the General MIDI percussion key", None, "key")
     label: str | None = key(Line(60), "what the notation key calls it", None)
     aliases: tuple[str, ...] | None = key(ListOf(Line(60)), "other names to write it by", None)
+    across: int | None = key(
+        Whole(-30, 30, "a number of decimetres"),
+        "decimetres to the right of the hi-hat on a right-handed player's set; left out, nothing is said of the way",
+        None,
+    )
+    surface: str | None = key(
+        Line(60), "what is struck, for several sounds of one drum or cymbal; left out, the instrument itself", None
+    )
+    foot: Side | None = key(
+        Choice({"right": Side.RIGHT, "left": Side.LEFT}, "right or left"), "the foot that plays it", None
+    )
+    pedal: Pedal | None = key(
+        Choice({pedal.value: pedal for pedal in Pedal}, "a use of the hi-hat's pedal"),
+        "what a stroke asks of the hi-hat's pedal",
+        None,
+    )
+    lead: bool | None = key(YES_NO, "whether the leading hand keeps time on it", None)
+    small: bool | None = key(YES_NO, "whether it has no room for two sticks", None)
     noun: ClassVar[str] = "row of the kit"
 
 
@@ -120,6 +138,12 @@ def _changes(definition: RowDefinition) -> dict[str, Any]:
         "key": definition.midi,
         "label": definition.label,
         "aliases": definition.aliases,
+        "across": definition.across,
+        "surface": definition.surface,
+        "foot": definition.foot,
+        "pedal": definition.pedal,
+        "lead": definition.lead,
+        "small": definition.small,
     }
     return {name: value for name, value in wanted.items() if value is not None}
 

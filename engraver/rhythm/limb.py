@@ -53,7 +53,7 @@ class Place:
     ``across``: decimetres to the right of the hi-hat; None: not known, so nothing is said of the way there.
     ``surface``: what is struck; instruments of one surface are one cymbal or one drum.
     ``foot``: the foot that plays it; None: either. ``pedal``: what it asks of the hi-hat's pedal, if anything.
-    ``lead``: the leading hand keeps time on it.
+    ``lead``: the leading hand keeps time on it. ``small``: there is no room for two sticks.
     """
 
     limbs: Limbs = Limbs.HANDS
@@ -62,3 +62,4 @@ class Place:
     foot: Side | None = None
     pedal: Pedal | None = None
     lead: bool = False
+    small: bool = False

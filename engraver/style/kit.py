@@ -32,7 +32,7 @@ class KitRow:
     ``limbs``: who strikes it. ``stem``: its voice; left out, hands have stems up and feet down.
     ``key``: General MIDI percussion key.
     ``label``: how the notation key calls it. ``aliases``: other names an author may write.
-    ``across``, ``surface``, ``foot``, ``pedal`` and ``lead`` say where it stands on the set, as a `Place` does.
+    ``across`` and what follows: where it stands on the set, as in `Place`.
     """
 
     instrument: Instrument
@@ -49,6 +49,7 @@ class KitRow:
     foot: Side | None = None
     pedal: Pedal | None = None
     lead: bool = False
+    small: bool = False
 
     @property
     def stems(self) -> Stem:
@@ -57,7 +58,7 @@ class KitRow:
     @property
     def place(self) -> Place:
         surface = self.surface or self.instrument.name
-        return Place(self.limbs, self.across, surface, self.foot, self.pedal, self.lead)
+        return Place(self.limbs, self.across, surface, self.foot, self.pedal, self.lead, self.small)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +107,7 @@ def _row(name: str, fields: Mapping[str, object]) -> KitRow:
         foot=_FEET[str(fields["foot"])] if "foot" in fields else None,
         pedal=Pedal(fields["pedal"]) if "pedal" in fields else None,
         lead=bool(fields.get("lead", False)),
+        small=bool(fields.get("small", False)),
     )
 
 

@@ -20,15 +20,16 @@ def test_every_written_mark_is_a_stroke_at_its_onset_and_nothing_else_is(written
 
 @settings(max_examples=50, deadline=None)
 @given(written_grooves())
-def test_every_stroke_leads_back_to_a_pattern_of_its_own_lane(written: WrittenGroove) -> None:
+def test_every_stroke_leads_back_to_the_mark_of_its_own_lane(written: WrittenGroove) -> None:
     definition = parse_groove(written.source)
     groove = to_groove(definition)
     lines = written.source.splitlines()
+    marks = {(onset, name): mark for onset, name, mark in written.strokes}
     for stroke in groove.strokes[:10]:
         place = origin(definition, Span(stroke.onset, stroke.onset + stroke.step), [stroke.instrument])
         head = next(line for line in reversed(lines[: place.line]) if line.startswith("      ") and line[6] != " ")
         assert head.strip().startswith(f"{stroke.instrument}:")
-        assert place.text[place.column - 1] == '"'
+        assert place.text[place.column - 1] == marks[stroke.onset, stroke.instrument.name]
 
 
 @settings(max_examples=50, deadline=None)

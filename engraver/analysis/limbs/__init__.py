@@ -3,14 +3,18 @@
 from engraver.analysis.limbs.assign import assign, carry
 from engraver.analysis.limbs.assignment import Assignment, DrumSet, LimbStroke
 from engraver.analysis.limbs.bands import Band, band_of, limit
+from engraver.analysis.limbs.complaint import Complaint, Objection
+from engraver.analysis.limbs.objections import objections
 from engraver.analysis.limbs.rates import Rate, rates
 from engraver.analysis.limbs.tempo import TempoLimit, fastest, hardest, within
 
 __all__ = [
     "Assignment",
     "Band",
+    "Complaint",
     "DrumSet",
     "LimbStroke",
+    "Objection",
     "Rate",
     "TempoLimit",
     "assign",
@@ -19,6 +23,7 @@ __all__ = [
     "fastest",
     "hardest",
     "limit",
+    "objections",
     "rates",
     "within",
 ]

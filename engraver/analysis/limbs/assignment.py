@@ -19,7 +19,7 @@ class LimbStroke:
     """A written stroke and the limb that plays it.
 
     ``helper``: the other hand where it is needed too, for the grace strokes of an ornament or for a stroke that the
-    sticking gives to both.
+    sticking gives to both. An ornament has none where the other hand strikes something else at that moment.
     """
 
     stroke: Stroke

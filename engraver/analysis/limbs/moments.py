@@ -75,13 +75,11 @@ def moments(strokes: Iterable[Stroke], limbs: Limbs, places: DrumSet, bound: Bou
 
 def _ways(together: tuple[Stroke, ...], limbs: Limbs, letter: Side | None) -> Iterator[Way]:
     """Those that leave the fewest strokes unplayed come first, and ties go to the right."""
-    graced = [stroke for stroke in together if limbs is Limbs.HANDS and stroke.ornament and stroke.ornament.graces]
-    alone = len(together) == 1
-    for main in graced or (together if alone and letter is Side.BOTH else ()):
-        rest = tuple(stroke for stroke in together if stroke is not main)
-        yield Way(main, main, Side.LEFT, rest)
-        yield Way(main, main, Side.RIGHT, rest)
-    if graced:
+    first, alone = together[0], len(together) == 1
+    graced = limbs is Limbs.HANDS and bool(first.ornament and first.ornament.graces)
+    if alone and (graced or letter is Side.BOTH):
+        yield Way(first, first, Side.LEFT)
+        yield Way(first, first, Side.RIGHT)
         return
     for right, left in permutations(together, 2):
         rest = tuple(stroke for stroke in together if stroke is not right and stroke is not left)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -48,12 +49,16 @@ def burst(assignment: Assignment, limb: Limb) -> Rate | None:
 
 
 def _fastest(assignment: Assignment, limb: Limb, intervals: int) -> Rate | None:
-    ticks = assignment.in_ticks
-    moved = ticks.motions[limb]
+    return fastest_of(assignment.in_ticks.motions[limb], assignment, limb, intervals)
+
+
+def fastest_of(moved: Sequence[int], assignment: Assignment, limb: Limb, intervals: int) -> Rate | None:
+    """The rate over so many intervals of motions given in ticks, in order."""
     if not moved:
         return None
+    length, whole = assignment.in_ticks.length, assignment.in_ticks.whole
     turns, places = divmod(intervals, len(moved))
-    ends = [*moved[places:], *(tick + ticks.length for tick in moved[:places])]
-    shortest, start = min((end + turns * ticks.length - start, start) for start, end in zip(moved, ends, strict=True))
-    seconds = shortest / (ticks.whole * assignment.second)
-    return Rate(limb, intervals / seconds, Fraction(start, ticks.whole), intervals + 1)
+    ends = [*moved[places:], *(tick + length for tick in moved[:places])]
+    shortest, start = min((end + turns * length - start, start) for start, end in zip(moved, ends, strict=True))
+    seconds = shortest / (whole * assignment.second)
+    return Rate(limb, intervals / seconds, Fraction(start, whole), intervals + 1)
