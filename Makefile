@@ -1,6 +1,6 @@
 # make book   the demo book, in build/
 # make test   lint, types, tests
-# make pictures   the pages that the README shows
+# make pictures   the pages and settings that the documents show
 # make setup  the environment in .venv alone
 PYTHON ?= python3
 VENV   := .venv
@@ -29,6 +29,8 @@ $(STAMP): pyproject.toml constraints.txt
 
 pictures: book
 	$(BIN)/python docs/pictures.py build/book.pdf docs/pages
+	$(BIN)/python docs/style_pictures.py docs/style
+	$(BIN)/python docs/style_page.py docs/style.md
 
 clean:
 	rm -rf build

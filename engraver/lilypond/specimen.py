@@ -34,17 +34,32 @@ class Figure:
 
 
 def specimen(figures: Sequence[Figure], settings: Iterable[tuple[str, str]], style: Style) -> Source:
-    say, everything = style.say, tuple(_everything(style.kit))
-    struck = [*everything, *(stroke for figure in figures for stroke in figure.passage.groove.strokes)]
-    names = note_names(sounds_of(struck))
+    everything = tuple(_everything(style.kit))
+    names = _names(figures, everything)
     sheet = {
         "settings": blocks((_told(settings),)),
         "signs": signs(everything, style, names),
         "figures": tuple((figure.title, _staff(figure.passage, style, names)) for figure in figures),
         "exercise": _exercise(figures[0], style, names),
     }
-    looks = tuple(_looks(figures))
-    return fill(style.design, "specimen.ly.j2", say=say, page=page(style, names, looks), sheet=sheet)
+    return _filled(sheet, figures, style, names)
+
+
+def illustration(figure: Figure, style: Style, *, as_exercise: bool) -> Source:
+    """One figure alone, or its first bar as an exercise: what a setting looks like."""
+    names = _names([figure])
+    shown = () if as_exercise else (("", _staff(figure.passage, style, names)),)
+    exercise = _exercise(figure, style, names) if as_exercise else None
+    return _filled({"settings": (), "figures": shown, "exercise": exercise}, [figure], style, names)
+
+
+def _filled(sheet: Mapping[str, Any], figures: Sequence[Figure], style: Style, names: Mapping[Sound, str]) -> Source:
+    plain = page(style, names, tuple(_looks(figures)))
+    return fill(style.design, "specimen.ly.j2", say=style.say, page=plain, sheet=sheet)
+
+
+def _names(figures: Iterable[Figure], more: Iterable[Stroke] = ()) -> Mapping[Sound, str]:
+    return note_names(sounds_of([*more, *(stroke for figure in figures for stroke in figure.passage.groove.strokes)]))
 
 
 def _everything(kit: Kit) -> Iterator[Stroke]:
