@@ -173,6 +173,7 @@ def reading(matter: Matter, sections: Sequence[str], *, has_log: bool) -> Source
         "left": any(cells.remainder for cells in known),
         "cut": any(ribbon.cut and ribbon.letter for p in _passages(matter) for ribbon in p.ribbons),
         "endings": any(repeat.endings for p in _passages(matter) for repeat in p.groove.repeats),
+        "graded": "counting" not in sections,  # where grades are explained
         "counting": tuple(_counting(matter)),
     }
     return matter.source("reading", book, names=names, looks=(("A", 0, True), ("B", 1, False)))

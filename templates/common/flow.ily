@@ -32,6 +32,23 @@
         (if (memq (ly:prob-property (car lines) 'page-break-permission) '(allow force))
           (loop (cdr lines) '() (cons (reverse group) groups))
           (loop (cdr lines) group groups))))))
+% A group that no page can hold is parted all the same: before the last title that still leaves a page full, else between
+% two systems.
+#(define (parting paper room group)
+  (let loop ((k (- (length group) 1)) (at #f))
+    (if (<= k 0) at
+      (let ((title-here? (and (title? (list-ref group k)) (not (title? (list-ref group (- k 1))))))
+            (systems-here? (not (or (title? (list-ref group k)) (title? (list-ref group (- k 1))))))
+            (fits? (<= (flow-depth paper (list-head group k)) room)))
+        (cond ((and fits? title-here?) k)
+              ((and fits? systems-here? (not at)) (loop (- k 1) k))
+              (else (loop (- k 1) at)))))))
+#(define (fitting paper room groups)
+  (append-map
+    (lambda (group)
+      (let ((k (and (> (flow-depth paper group) room) (parting paper room group))))
+        (if k (cons (list-head group k) (fitting paper room (list (list-tail group k)))) (list group))))
+    groups))
 #(define (forced-after? group) (eq? 'force (ly:prob-property (last group) 'page-break-permission)))
 #(define (flow-runs groups)
   (let loop ((groups groups) (run '()) (runs '()))
@@ -110,4 +127,4 @@
               (set! over (room-over paper room groups over))
               (flow-page book number paper room groups over))
             (best-pages paper room run))))
-      (flow-runs (flow-groups (ly:paper-book-systems book))))))
+      (flow-runs (fitting paper room (flow-groups (ly:paper-book-systems book)))))))

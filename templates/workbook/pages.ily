@@ -78,7 +78,7 @@
   (pile layout props main-w (list (make-at-markup margin-dx 0 (make-hline-markup (- right-x margin-x) 0.2 rule)))))
 #(define-markup-command (chapter-entry layout props target number title line strip) (string? string? string? markup? markup?)
   (let ((u (unit layout)))
-   (pile layout props main-w (list 0.8 (make-full-rule-markup) 1
+   (pile layout props main-w (list 1.4 (make-full-rule-markup) 1.2
     (sized u (interpret-markup layout props (make-linked-markup target (make-overlay-markup (list (make-at-markup margin-dx 6 (make-place-markup "chapter-entry" target 20 6))
        (make-at-markup 0 6 (make-tx-markup 'h2 number))
        (make-at-markup 10 6 (make-one-line-markup 'h2 (- main-w 12) title)))))) main-w 7.2)
