@@ -33,8 +33,8 @@ FOOT = """
   - {name: Hands, strokes: {hi-hat: "x-x- x-x- x-x- x-x-", snare: "---- x--- ---- x---"}}
   - {name: Feet, strokes: {bass drum: "x--- ---- --x- ----"}}"""
 SPARSE = """
-  - {name: Hands, strokes: {snare: "---- x--- ---- x-x-", ride: "x--- ---- x--- ----"}}
-  - {name: Feet, strokes: {bass drum: "x--- ---- x-x- ----"}}"""
+  - {name: Hands, strokes: {hi-hat: "x-x- x-x- x-x- x-x-", snare: "---- x--- ---- x---"}}
+  - {name: Feet, strokes: {bass drum: {bar 1: "x--- --x- x--- ----"}}}"""
 RUN = """
   - {name: Hands, strokes: {snare: "xxxx xxxx xxxx xxxx"}}
   - {name: Feet, strokes: {bass drum: "x--- x--- x--- x---"}}
@@ -66,7 +66,7 @@ PICTURES = (
     Shown("ghosts", ("ghosts: parentheses", "ghosts: small", "ghosts: both")),
     Shown("accents", ("accents: stem side", "accents: head side")),
     Shown("beams", ("beams: half bars", "beams: beats"), FOOT),
-    Shown("rests", ("rests: sparing", "rests: full"), SPARSE),
+    Shown("rests", ("rests: sparing", "rests: full"), SPARSE, bars=2),
     Shown("repeat bars", ("repeat bars: yes", "repeat bars: no"), FOOT, bars=2),
     Shown("bars per line", ("bars per line: 0", "bars per line: 2"), FOOT, bars=4),
     Shown("bar numbers", ("bar numbers: none", "bar numbers: lines", "bar numbers: all bars"), FOOT, bars=6),

@@ -96,7 +96,7 @@ class StyleFile(Written):
         _one_of(Beams, "beams"), "how far a beam of eighths goes in 4/4; none crosses the middle", Beams.HALF_BARS
     )
     rests: Rests = key(
-        _one_of(Rests, "rests"), "those that a player needs, or one for every silent beat", Rests.SPARING
+        _one_of(Rests, "rests"), "full: a voice that is silent for a bar has a rest there; sparing: it has none", Rests.SPARING
     )
     repeat_bars: bool = key(YES_NO, "whether a bar that repeats the last is written as a repeat sign", False)
     bars_per_line: int = key(Whole(0, 12, "a number of bars"), "bars on a line; 0 for as many as fit", 0)

@@ -33,7 +33,7 @@ class Beams(Enum):
 
 
 class Rests(Enum):
-    """SPARING prints only the rests a player needs; FULL shows every beat of a voice that is not silent for the bar."""
+    """Whether a voice that is silent for a bar, while the other plays, has a rest there."""
 
     SPARING = "sparing"
     FULL = "full"
