@@ -49,7 +49,7 @@
 % a whole page drawn from its top left corner: furniture and the title page
 #(define-markup-command (canvas layout props items) (markup-list?)
   (let* ((u (unit layout)) (s (r-sum (interpret-markup-list layout props items))))
-   (sized u (placed u s (- main-x) (- body-y)) main-w (- page-height body-y 19.5))))
+   (sized u (placed u s (- main-x) (- body-y)) main-w (- page-height body-y foot-room))))
 
 % boxes in rows of n
 #(define (rows-of layout n column boxes)
