@@ -12,7 +12,8 @@ from pathlib import Path
 from engraver import export
 from engraver.complaints import warnings
 from engraver.copies import Copies
-from engraver.edition import Edition, bind_edition, whole_page
+from engraver.definition.editions import plain_edition
+from engraver.edition import bind_edition
 from engraver.errors import Problem
 from engraver.gathering import gather
 from engraver.playing import play_book
@@ -60,7 +61,7 @@ def build(where: Where, progress: Progress = silent, midi: export.Click | None =
         with workshop(where, book.style) as shop:
             press = Press(shop, clock, progress)
             gathered = gather(book, texts, press, copies.lay_out)
-            pagination = bind_edition(gathered, Edition(where.book, whole_page(book)), texts, press)
+            pagination = bind_edition(gathered, plain_edition(book.style.paper), where.book, texts, press)
         with clock("writing MIDI"):
             files = play_book(gathered.chapters, book.style.kit, midi) if midi else {}
             if midi:

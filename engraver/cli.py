@@ -103,6 +103,7 @@ def _engine(command: Callable[..., Any]) -> Callable[..., Any]:
 @_folder
 @_engine
 @click.option("--explain", is_flag=True, help="Say what was written and engraved now, and why; and what took how long.")
+@click.option("--editions", is_flag=True, help="Make every edition that book.yaml names too, in OUT/editions.")
 @click.option("--midi", is_flag=True, help="Write a MIDI file for every groove and exercise too, in OUT/midi.")
 @click.option(
     "--click",
@@ -111,7 +112,14 @@ def _engine(command: Callable[..., Any]) -> Callable[..., Any]:
     help="With --midi: what a click marks after the count-in; none if this is left out.",
 )
 def build_command(
-    folder: Path, out: Path, lilypond: str | None, jobs: int | None, explain: bool, midi: bool, clicked: str | None
+    folder: Path,
+    out: Path,
+    lilypond: str | None,
+    jobs: int | None,
+    explain: bool,
+    editions: bool,
+    midi: bool,
+    clicked: str | None,
 ) -> None:
     """Make the book of FOLDER (the current folder if none is named) as one PDF.
 
@@ -134,6 +142,47 @@ def build_command(
         click.echo(f"{where.midi}: {report.midi} MIDI files")
     size = f"{_counted(report.pages, 'page')}, {_counted(report.chapters, 'chapter')}"
     click.echo(f"{report.book}: {size}")
+    if editions:
+        _make_editions(where)
+
+
+def _make_editions(where: Where) -> None:
+    from engraver.print_run import print_run
+
+    with _watched() as progress:
+        run = print_run(where, definition.read(where.folder), where.editions, progress)
+    for warning in run.warnings:
+        click.echo(f"warning: {warning}", err=True)
+    for one in run.made:
+        click.echo(f"{one.file}: {_counted(one.pages, 'page')}")
+
+
+@commands.command("release")
+@_folder
+@_engine
+@click.option(
+    "--buyers",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="A CSV file with the columns name and order: a copy of the book is made for each row.",
+)
+def release_command(folder: Path, out: Path, lilypond: str | None, jobs: int | None, buyers: Path | None) -> None:
+    """Make what is sold of FOLDER: its editions, MIDI, texts, licence and checksums, in OUT/release and as an archive.
+
+    A book is refused if a file has a fault, a score is not what its groove says, LilyPond warns, or the rights line,
+    the licence or the origin of a groove is missing. With --buyers, rows that cannot be read are told by their lines;
+    all others get their copy, and the exit code is 1.
+    """
+    from engraver.releasing import release
+
+    with _watched() as progress:
+        released = release(Where(folder, out, lilypond, jobs), buyers, progress)
+    for one in released.made:
+        click.echo(f"{one.file}: {_counted(one.pages, 'page')}")
+    click.echo(str(released.archive))
+    if released.copies:
+        click.echo(f"{released.copies}: copies for {_counted(len(released.buyers.buyers), 'buyer')}")
+    if released.buyers.problems:
+        raise DefinitionError(released.buyers.problems)
 
 
 @commands.command()

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
 from engraver.definition import BookDefinition
-from engraver.definition.editions import EditionDefinition
+from engraver.print_run import Made
 from engraver.style import Words
 
 WIDTH = 78  # characters, so that a line fits wherever a plain text is opened
 
 
-def read_me(
-    book: BookDefinition, made: Sequence[tuple[EditionDefinition, str, int]], midi: int, say: Words
-) -> str:
-    """``made``: each edition with the name of its file and the number of its pages; ``midi``: how many MIDI files."""
+def read_me(book: BookDefinition, made: Iterable[Made], midi: int, say: Words) -> str:
+    """``midi``: how many MIDI files."""
     return "\n".join([*_head(book, say), *_files(made, midi, say), *_foot(book, say), ""])
 
 
@@ -26,10 +24,10 @@ def _head(book: BookDefinition, say: Words) -> Iterator[str]:
     yield from ("", *_wrapped(say("read-me about", title=book.title)), "")
 
 
-def _files(made: Sequence[tuple[EditionDefinition, str, int]], midi: int, say: Words) -> Iterator[str]:
-    for edition, file, pages in made:
-        use = say(f"read-me {edition.kind.value}", paper=edition.paper.name)
-        yield from _item(file, f"{use} {say('read-me pages', n=pages)}")
+def _files(made: Iterable[Made], midi: int, say: Words) -> Iterator[str]:
+    for one in made:
+        use = say(f"read-me {one.edition.kind.value}", paper=one.edition.paper.name)
+        yield from _item(one.file.name, f"{use} {say('read-me pages', n=one.pages)}")
     yield from _item("text/", say("read-me text"))
     yield from _item("midi/", say("read-me midi", n=midi))
     yield from _item("LICENCE.txt", say("read-me licence"))

@@ -40,6 +40,14 @@ class Where:
         return self.out / "midi" / slug(self.name)
 
     @property
+    def editions(self) -> Path:
+        return self.out / "editions"
+
+    @property
+    def release(self) -> Path:
+        return self.out / "release"
+
+    @property
     def sources(self) -> Path:
         return self.out / "source" / self.name
 

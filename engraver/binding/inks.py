@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 from functools import cache
 from typing import Any
 
-from pypdf import PdfWriter
+from pypdf import PageObject, PdfWriter
 from pypdf.generic import ArrayObject, DictionaryObject, StreamObject
 
 from engraver.errors import EngravingError, Problem
@@ -39,11 +39,17 @@ def in_one_ink(writer: PdfWriter, tone: Tone) -> None:
     """Turn every colour of every page into a grey. Raises EngravingError for what it could not turn."""
     seen: set[int] = set()
     for page in writer.pages:
-        held = page["/Contents"].get_object() if "/Contents" in page else ArrayObject()
-        for part in held if isinstance(held, ArrayObject) else [held]:
-            _turn(part.get_object(), tone, seen)
+        for part in _drawn(page):
+            _turn(part, tone, seen)
         for form in _forms(page.get("/Resources", DictionaryObject()).get_object()):
             _turn(form, tone, seen)
+
+
+def _drawn(page: PageObject) -> Iterator[StreamObject]:
+    """The streams of a page's contents."""
+    held: Any = page["/Contents"].get_object() if "/Contents" in page else ArrayObject()
+    for part in held if isinstance(held, ArrayObject) else [held]:
+        yield part.get_object()
 
 
 def _forms(resources: Any) -> Iterator[StreamObject]:

@@ -1,0 +1,63 @@
+"""Buyers' copies of a release: its editions for the screen and the buyers in, a folder with a copy for each out.
+
+A printer's file and a sample are nobody's own: only screen editions are copied.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from engraver.definition import BookDefinition
+from engraver.definition.editions import EditionKind
+from engraver.edition import imprint
+from engraver.file_name import slug
+from engraver.lilypond import font_folders
+from engraver.print_run import Made
+from engraver.release import (
+    CHECKSUMS,
+    Buyer,
+    NameplateFont,
+    make_master,
+    nameplate_font,
+    whole_folder,
+    write_copies,
+)
+from engraver.style import Words
+
+FACE = "SourceSansPro-Regular.otf"
+
+
+def nameplate() -> NameplateFont:
+    """Raises MissingTool if the package of the font is not installed."""
+    return nameplate_font(font_folders()[0] / FACE)
+
+
+def copy_for_buyers(book: BookDefinition, made: Iterable[Made], buyers: Sequence[Buyer], folder: Path) -> None:
+    """One file for each buyer and screen edition, named by the order, and their checksums. Raises EngravingError."""
+    screens = [one for one in made if one.edition.kind is EditionKind.SCREEN]
+    with whole_folder(folder) as draft:
+        lines = [line for one in screens for line in _copies(book, one, len(screens) > 1, buyers, draft)]
+        (draft / CHECKSUMS).write_text("".join(sorted(lines)), encoding="utf-8", newline="\n")
+
+
+def _copies(book: BookDefinition, one: Made, named: bool, buyers: Sequence[Buyer], draft: Path) -> list[str]:
+    """``named``: whether the file says which edition it is. Out: a line of the checksums for each copy."""
+    after = f"-{slug(one.edition.name)}" if named else ""
+    master = make_master(one.file, draft / ".master.pdf", nameplate())
+    say = book.style.say
+    copies = write_copies(
+        master,
+        buyers,
+        imprint(book),
+        lambda buyer: _said(buyer, say),
+        nameplate(),
+        lambda buyer: draft / f"{buyer.file_stem}{after}.pdf",
+    )
+    lines = [f"{copy.sha256}  {copy.file.name}\n" for copy in copies]
+    master.pdf.unlink()
+    return lines
+
+
+def _said(buyer: Buyer, say: Words) -> str:
+    return say("nameplate", name=buyer.printed, order=buyer.order)
