@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from pypdf import PageObject
 from pypdf.generic import FloatObject, NameObject, RectangleObject
 
+from engraver.binding.engraved import EngravedPage
 from engraver.errors import EngravingError, Problem
 
 POINTS_PER_MM = 72 / 25.4
@@ -75,7 +76,7 @@ class Shift:
         return f"1 0 0 1 {self.right:.4f} {self.up:.4f} cm".encode()
 
 
-def shift(page: PageObject, trim: TrimSize, is_recto: bool) -> Shift:
+def shift(page: EngravedPage, trim: TrimSize, is_recto: bool) -> Shift:
     """From a page as engraved to the trimmed one: top left corner below and beside what is left free, then the gutter.
 
     Raises EngravingError if the page was engraved for another paper.

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from pypdf import PageObject, PdfWriter
+from pypdf import PdfWriter
 from pypdf.generic import (
     ArrayObject,
     DictionaryObject,
@@ -21,13 +21,10 @@ from pypdf.generic import (
 
 from engraver.binding.boxes import Shift
 from engraver.binding.pagination import Landing, Pagination
-from engraver.binding.sheaf import Annotation, addressed_links
+from engraver.binding.sheaf import Rectangle, WebLink
 from engraver.binding.spots import Spot
 
-WEB = ("http://", "https://", "mailto:")
 PRINTED = 4  # annotation flag: ISO 32000-1, Table 165, bit 3
-
-Rectangle = tuple[float, float, float, float]
 
 
 def add_links(writer: PdfWriter, number: int, links: Sequence[DictionaryObject]) -> None:
@@ -50,16 +47,9 @@ def book_links(
             yield link
 
 
-def web_links(page: PageObject, here: Shift) -> Iterator[DictionaryObject]:
-    """The page's links to the web. Any other address (a file on the engraver's machine, say) has no place in a book."""
-    for annotation in addressed_links(page):
-        if annotation.address.startswith(WEB):
-            yield _web_link(annotation, here)
-
-
-def _web_link(annotation: Annotation, here: Shift) -> DictionaryObject:
-    link = _link(annotation.rectangle, here)
-    action = {NameObject("/S"): NameObject("/URI"), NameObject("/URI"): TextStringObject(annotation.address)}
+def web_link(found: WebLink, here: Shift) -> DictionaryObject:
+    link = _link(found.rectangle, here)
+    action = {NameObject("/S"): NameObject("/URI"), NameObject("/URI"): TextStringObject(found.address)}
     link[NameObject("/A")] = DictionaryObject(action)
     return link
 

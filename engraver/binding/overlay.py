@@ -6,83 +6,81 @@ drawn; only a move is put before it, and the furniture becomes a form of its own
 
 from __future__ import annotations
 
-from typing import cast
+from typing import Any, cast
 
 from pypdf import PageObject, PdfWriter
-from pypdf.generic import (
-    ArrayObject,
-    DecodedStreamObject,
-    DictionaryObject,
-    IndirectObject,
-    NameObject,
-    PdfObject,
-    RectangleObject,
-    StreamObject,
-)
+from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NameObject, NumberObject, RectangleObject
 
 from engraver.binding.boxes import Shift, TrimSize, set_boxes
+from engraver.binding.engraved import EngravedPage, Stream
+from engraver.binding.graft import Graft, Grafts
+from engraver.binding.syntax import Reference
 
 FURNITURE = "/Furniture"
-# What belongs to the engraved file and not to the ink: annotations are made anew, tags would point nowhere.
-LEFT_OUT = ("/Annots", "/StructParents", "/Tabs", "/Metadata", "/PieceInfo", "/LastModified", "/AA", "/B", "/Thumb")
 
 
-def add_engraved_page(writer: PdfWriter, engraved: PageObject, move: Shift, trim: TrimSize) -> None:
-    """Add a page of a sheaf, moved onto the paper."""
-    page = writer.add_page(engraved, excluded_keys=LEFT_OUT)
-    _wrap(writer, page, b"q\n" + move.operator() + b"\n", b"\nQ\n")
+def add_engraved_page(writer: PdfWriter, grafts: Grafts, engraved: EngravedPage, move: Shift, trim: TrimSize) -> None:
+    """Add a page of a sheaf, moved onto the paper. Of the page as engraved the ink is taken and nothing else."""
+    graft = grafts.file(engraved.file)
+    page = PageObject(writer)
+    page[NameObject("/Type")] = NameObject("/Page")
+    page[NameObject("/Resources")] = graft.resources(engraved.entries.get("/Resources"))
+    if "/Group" in engraved.entries:
+        page[NameObject("/Group")] = graft.value(engraved.file.value(engraved.entries["/Group"]))
+    before, after = grafts.operators(b"q\n" + move.operator() + b"\n"), grafts.operators(b"\nQ\n")
+    drawn = [graft.reference(part.number) for part in _contents(engraved)]
+    page[NameObject("/Contents")] = ArrayObject([before, *drawn, after])
     set_boxes(page, trim)
+    _append(writer, page)
 
 
 def add_blank_page(writer: PdfWriter, trim: TrimSize) -> None:
-    width, height = trim.points
-    set_boxes(writer.add_blank_page(width, height), trim)
+    page = PageObject(writer)
+    page[NameObject("/Type")] = NameObject("/Page")
+    page[NameObject("/Resources")] = DictionaryObject()
+    page[NameObject("/Contents")] = ArrayObject()
+    set_boxes(page, trim)
+    _append(writer, page)
 
 
-def lay_furniture(writer: PdfWriter, number: int, furniture: PageObject, move: Shift) -> None:
-    """Print a page of the furniture sheet over page ``number`` of the book."""
-    page = writer.pages[number]
-    _own_forms(page)[NameObject(FURNITURE)] = _form(writer, furniture)
-    _wrap(writer, page, b"", b"\nq\n" + move.operator() + f"\n{FURNITURE} Do\nQ\n".encode())
+def lay_furniture(page: PageObject, grafts: Grafts, furniture: EngravedPage, move: Shift) -> None:
+    """Print a page of the furniture sheet over a page of the book."""
+    graft = grafts.file(furniture.file)
+    resources = cast(DictionaryObject, page["/Resources"])
+    forms = cast(DictionaryObject, resources.setdefault(NameObject("/XObject"), DictionaryObject()))
+    forms[NameObject(FURNITURE)] = _form(graft, furniture)
+    drawing = b"\nq\n" + move.operator() + f"\n{FURNITURE} Do\nQ\n".encode()
+    cast(ArrayObject, page["/Contents"]).append(grafts.operators(drawing))
 
 
-def _form(writer: PdfWriter, furniture: PageObject) -> IndirectObject:
+def _append(writer: PdfWriter, page: PageObject) -> None:
+    """As the writer's own method does, which would copy the page first."""
+    tree, known = cast(DictionaryObject, writer._pages.get_object()), writer.flattened_pages
+    assert known is not None, "a new document knows its pages"
+    page[NameObject("/Parent")] = writer._pages
+    cast(ArrayObject, tree["/Kids"]).append(writer._add_object(page))
+    known.append(page)
+    tree[NameObject("/Count")] = NumberObject(len(known))
+
+
+def _contents(page: EngravedPage) -> list[Reference]:
+    """The streams that draw a page, in order."""
+    contents: Any = page.entries.get("/Contents", [])
+    if isinstance(contents, Reference) and isinstance(held := page.file.value(contents), list):
+        contents = held
+    return [contents] if isinstance(contents, Reference) else list(contents)
+
+
+def _form(graft: Graft, furniture: EngravedPage) -> IndirectObject:
     """The furniture page as a form (ISO 32000-1, 8.10)."""
-    drawn = furniture.get_contents()
-    form = DecodedStreamObject()
-    form.set_data(drawn.get_data() if drawn is not None else b"")
-    encoded = cast(StreamObject, form.flate_encode())
-    encoded[NameObject("/Type")] = NameObject("/XObject")
-    encoded[NameObject("/Subtype")] = NameObject("/Form")
-    encoded[NameObject("/BBox")] = RectangleObject(furniture.mediabox)
-    encoded[NameObject("/Resources")] = _resources(furniture).clone(writer)
-    return writer._add_object(encoded)
-
-
-def _resources(page: PageObject) -> DictionaryObject:
-    return cast(DictionaryObject, page.get("/Resources", DictionaryObject()).get_object())
-
-
-def _own_forms(page: PageObject) -> DictionaryObject:
-    """The page's forms, in dictionaries that no other page shares."""
-    resources = DictionaryObject(_resources(page))
-    forms = DictionaryObject(cast(DictionaryObject, resources.get("/XObject", DictionaryObject()).get_object()))
-    resources[NameObject("/XObject")] = forms
-    page[NameObject("/Resources")] = resources
-    return forms
-
-
-def _wrap(writer: PdfWriter, page: PageObject, before: bytes, after: bytes) -> None:
-    drawn = page.get("/Contents")
-    inside = drawn.get_object() if drawn is not None else ArrayObject()
-    middle = list(inside) if isinstance(inside, ArrayObject) else [page.raw_get("/Contents")]
-    parts = [*_stream(writer, before), *middle, *_stream(writer, after)]
-    page[NameObject("/Contents")] = ArrayObject(parts)
-
-
-def _stream(writer: PdfWriter, operators: bytes) -> list[PdfObject]:
-    if not operators:
-        return []
-    stream = DecodedStreamObject()
-    stream.set_data(operators)
-    return [writer._add_object(stream)]
+    [drawn] = _contents(furniture)  # a form is one stream, as a page of Cairo's is
+    stream = furniture.file.value(drawn)
+    assert isinstance(stream, Stream), "contents are streams"
+    box = furniture.mediabox
+    return graft.stream(
+        stream,
+        Type=NameObject("/XObject"),
+        Subtype=NameObject("/Form"),
+        BBox=RectangleObject((box.left, box.bottom, box.right, box.top)),
+        Resources=graft.resources(furniture.entries.get("/Resources")),
+    )

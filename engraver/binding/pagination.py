@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from engraver.binding.page_labels import Folio, Numbering
-from engraver.binding.sheaf import Sheaf
+from engraver.binding.sheaf import Sheaf, WebLink
 from engraver.binding.spots import Spot
 from engraver.errors import EngravingError, Problem
 
@@ -98,6 +98,9 @@ class Pagination:
         """How much of a page's room for text and music is used; None where the engraver did not say."""
         said = (spot.name for spot in self.spots_on(page) if spot.is_fill)
         return next((Fraction(int(name), 1000) for name in said), None)
+
+    def web_on(self, page: BookPage) -> tuple[WebLink, ...]:
+        return () if page.page is None else self.sections[page.section].sheaf.web_on(page.page)
 
     def dangling(self) -> tuple[tuple[BookPage, Spot], ...]:
         """The links whose anchor is nowhere in the book."""

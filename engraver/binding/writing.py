@@ -7,16 +7,14 @@ from __future__ import annotations
 
 import hashlib
 import os
-from io import BufferedRandom
+from collections.abc import Iterator
+from io import BufferedWriter, BytesIO
 from pathlib import Path
 
 from pypdf import PdfWriter
-from pypdf.generic import ArrayObject, ByteStringObject
+from pypdf.generic import DictionaryObject, NullObject
 
 from engraver.errors import EngravingError, Problem
-
-_UNSET = bytes(16)
-_TAIL = 4096  # the trailer is far shorter
 
 
 def write_book(writer: PdfWriter, out: Path) -> None:
@@ -33,21 +31,41 @@ def write_book(writer: PdfWriter, out: Path) -> None:
 
 
 def _write_draft(writer: PdfWriter, draft: Path) -> None:
-    writer._ID = ArrayObject((ByteStringObject(_UNSET), ByteStringObject(_UNSET)))
-    with draft.open("w+b") as file:
-        writer.write(file)
-        _identify(file)
+    with draft.open("wb") as file:
+        _write(writer, file)
         file.flush()
         os.fsync(file.fileno())
 
 
-def _identify(file: BufferedRandom) -> None:
-    """Make the identifier (ISO 32000-1, 14.4) out of everything else in the file."""
-    file.seek(0)
-    identifier = hashlib.file_digest(file, "sha256").hexdigest()[: 2 * len(_UNSET)]
-    start = max(0, file.seek(0, os.SEEK_END) - _TAIL)
-    file.seek(start)
-    tail = file.read()
-    trailer = tail.rindex(b"trailer")
-    file.seek(start + trailer)
-    file.write(tail[trailer:].replace(_UNSET.hex().encode(), identifier.encode()))
+def _write(writer: PdfWriter, file: BufferedWriter) -> None:
+    """Head, objects, table and trailer (ISO 32000-1, 7.5). The identifier (14.4) is made out of all before it.
+
+    The writer's own method first looks through all objects for what came from other documents; nothing here did.
+    """
+    identifier, places, at = hashlib.sha256(), [], 0
+    for text in _parts(writer):
+        places.append(at)
+        at += len(text)
+        identifier.update(text)
+        file.write(text)
+    entries = "".join(f"{place:010} 00000 n \n" for place in places[1:])
+    file.write(f"xref\n0 {len(places)}\n0000000000 65535 f \n{entries}".encode())
+    signs = identifier.hexdigest()[:32]
+    information = f" /Info {_reference(writer._info)}" if writer._info is not None else ""
+    root = f"/Root {_reference(writer.root_object)}{information} /ID [ <{signs}> <{signs}> ]"
+    file.write(f"trailer\n<< /Size {len(places)} {root} >>\nstartxref\n{at}\n%%EOF\n".encode())
+
+
+def _parts(writer: PdfWriter) -> Iterator[bytes]:
+    """The head of the file, then every object; one that was taken out stands as null."""
+    yield writer.pdf_header.encode() + b"\n%\xe2\xe3\xcf\xd3\n"
+    for number, made in enumerate(writer._objects, start=1):
+        buffer = BytesIO()
+        (NullObject() if made is None else made).write_to_stream(buffer)
+        yield b"%d 0 obj\n%b\nendobj\n" % (number, buffer.getvalue())
+
+
+def _reference(item: DictionaryObject) -> str:
+    place = item.indirect_reference
+    assert place is not None, "it is an object of the document"
+    return f"{place.idnum} 0 R"
