@@ -1,13 +1,15 @@
 # make book   the demo book, in build/
 # make test   lint, types, tests
 # make pictures   the pages and settings that the documents show
+# make bench  how fast books are made, against LilyPond by hand: BOOKS=10,100,300 says how many grooves they have
 # make setup  the environment in .venv alone
 PYTHON ?= python3
+BOOKS  ?= 10,100,300
 VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.up-to-date
 
-.PHONY: book test setup lint unit pictures clean
+.PHONY: book test setup lint unit pictures bench clean
 book: setup
 	$(BIN)/engraver build book
 
@@ -31,6 +33,9 @@ pictures: book
 	$(BIN)/python docs/pictures.py build/book.pdf docs/pages
 	$(BIN)/python docs/style_pictures.py docs/style
 	$(BIN)/python docs/style_page.py docs/style.md
+
+bench: setup
+	$(BIN)/python tests/bench_engraving.py --books $(BOOKS)
 
 clean:
 	rm -rf build
