@@ -8,6 +8,8 @@ from pathlib import Path
 
 from engraver import analysis, definition
 from engraver.chapters.fact_sheet import fact_sheet
+from engraver.chapters.ladder import ladder
+from engraver.chapters.ladder_sheet import ladder_object
 from engraver.errors import DefinitionError, Position, Problem
 from engraver.planning import read_facts
 from engraver.style import Style
@@ -29,8 +31,11 @@ def facts(path: Path) -> GrooveFacts:
     file = _only_groove(path) if path.is_dir() else path
     home = file.absolute().parent
     style = definition.read_style(home.parent) if home.name == "grooves" else Style()
-    groove, found = read_facts(definition.read_groove(file, style), style)
-    return GrooveFacts(fact_sheet(groove, found, style.say), analysis.facts_object(groove, found))
+    written = definition.read_groove(file, style)
+    groove, found = read_facts(written, style)
+    steps = ladder(written, groove, found, style.kit, style.say).exercises
+    sheet = fact_sheet(groove, found, style.say, steps)
+    return GrooveFacts(sheet, {**analysis.facts_object(groove, found), "exercises": ladder_object(steps)})
 
 
 def _only_groove(path: Path) -> Path:

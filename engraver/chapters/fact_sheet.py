@@ -10,7 +10,9 @@ from textwrap import wrap
 from engraver.analysis import Analysis, Cell, CellReading, Lane, Measures, Rate, Regrouping
 from engraver.chapters.cells import meter_of, plain_step
 from engraver.chapters.findings import findings
+from engraver.chapters.ladder_sheet import ladder_rows
 from engraver.chapters.phrasing import Phrasing
+from engraver.chapters.plan import Exercise
 from engraver.rhythm import Groove, Meter
 from engraver.style import Words
 
@@ -26,7 +28,7 @@ class Section:
     rows: tuple[tuple[str, str], ...]
 
 
-def fact_sheet(groove: Groove, facts: Analysis, say: Words) -> str:
+def fact_sheet(groove: Groove, facts: Analysis, say: Words, exercises: Sequence[Exercise] = ()) -> str:
     sections = (
         Section(groove.title, tuple(_about(groove, facts, say))),
         Section(say("facts cells"), tuple(_cells(facts, say))),
@@ -34,6 +36,7 @@ def fact_sheet(groove: Groove, facts: Analysis, say: Words) -> str:
         Section(say("facts measures"), tuple(_measures(facts.measures, say))),
         Section(say("facts rates", bpm=groove.tempo.bpm), tuple(_rate(groove, rate, say) for rate in facts.rates)),
         Section(say("facts regrouping"), tuple(_regrouping(groove, facts, each, say) for each in facts.regroupings)),
+        Section(say("facts ladder"), tuple(ladder_rows(exercises, say))),
     )
     return "\n\n".join("\n".join(_lines(section)) for section in sections if section.rows)
 
