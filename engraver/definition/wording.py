@@ -52,8 +52,8 @@ def _entry(name: Scalar, node: Node, words: Words, reading: Reading) -> Entry:
         raise reading.reject(name.position, f'"{name.text}" is not a row of the words', hint)
     if isinstance(was, tuple):
         return _list(name, node, was, reading)
-    if isinstance(node, Entries) and isinstance(was, Mapping):
-        return _forms(name, node, was, reading)
+    if isinstance(was, Mapping) and (isinstance(node, Entries) or "other" not in was):
+        return _forms_of(name, node, was, reading)
     if not isinstance(node, Scalar):
         raise reading.reject(node.position, f'{quote(node)} cannot stand for "{name.text}"', "write one line of text")
     return _text(name, node, was if isinstance(was, str) else was["other"], reading, all_places=True)
@@ -66,15 +66,23 @@ def _list(name: Scalar, node: Node, was: tuple[str, ...], reading: Reading) -> E
     return tuple(_text(name, item, text, reading) for item, text in zip(node.items, was, strict=True))
 
 
+def _forms_of(name: Scalar, node: Node, was: Mapping[str, str], reading: Reading) -> Entry:
+    if not isinstance(node, Entries):
+        hint = f"write {{{', '.join(f'{form}: ...' for form in was)}}}"
+        raise reading.reject(node.position, f'"{name.text}" has the forms {", ".join(was)}', hint)
+    return _forms(name, node, was, reading)
+
+
 def _forms(name: Scalar, node: Entries, was: Mapping[str, str], reading: Reading) -> Entry:
-    """``one`` for a single thing, ``other`` for more; ``one`` need not say the number."""
+    """``one`` and ``other``, or the forms of an instrument; what is said of ``one`` need not say the number."""
+    needed = f"write {{{', '.join(f'{form}: ...' for form in was)}}}"
     forms: dict[str, str] = {}
     for form, text in node.entries:
         if form.text not in was:
-            raise reading.reject(form.position, f'"{form.text}" is not a form of "{name.text}"', "write one and other")
-        forms[form.text] = _text(name, text, was["other"], reading, all_places=form.text == "other")
+            raise reading.reject(form.position, f'"{form.text}" is not a form of "{name.text}"', needed)
+        forms[form.text] = _text(name, text, was[form.text], reading, all_places=form.text != "one")
     if forms.keys() != was.keys():
-        raise reading.reject(node.position, f'"{name.text}" needs two forms', "write {one: ..., other: ...}")
+        raise reading.reject(node.position, f'"{name.text}" has the forms {", ".join(was)}', needed)
     return forms
 
 
