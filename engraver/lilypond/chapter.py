@@ -23,8 +23,8 @@ from engraver.lilypond.source import Source, symbol
 from engraver.lilypond.templates import fill
 from engraver.lilypond.tempo import tempo_lead
 from engraver.notation import VoiceName, voice_of
-from engraver.rhythm import Groove, Instrument
-from engraver.style import Counting, Family, Kit, Style, Words
+from engraver.rhythm import Groove, Instrument, Touch
+from engraver.style import Counting, Family, GhostLook, Kit, Style, Words
 
 
 def anchor(*parts: str) -> str:
@@ -56,7 +56,7 @@ def page(style: Style, names: Mapping[Sound, str], looks: Iterable[tuple[str, in
         "width": style.page.width,
         "height": style.page.height,
         "staff": style.staff_size,
-        "ghosts": symbol(style.ghosts.value),
+        "ghosts": symbol(_ghosts(style, names)),
         "colours": style.colours,
         "cell_looks": tuple(looks),
         "text_family": _family(style.fonts.text),
@@ -64,6 +64,12 @@ def page(style: Style, names: Mapping[Sound, str], looks: Iterable[tuple[str, in
         "font_files": tuple(dict.fromkeys(face.file for face in style.fonts.faces)),
         "kit": kit_rows(style.kit, names),
     }
+
+
+def _ghosts(style: Style, names: Mapping[Sound, str]) -> str:
+    """A page without ghost notes is the same whatever they look like."""
+    look = style.ghosts if any(sound.touch is Touch.GHOST for sound in names) else GhostLook.PARENTHESES
+    return look.value
 
 
 def _family(family: Family | None) -> tuple[str, ...]:
