@@ -49,10 +49,12 @@ class Report:
         return tuple(cause.name for cause in self.causes if cause.written)
 
 
-def build(where: Where, progress: Progress = silent, midi: export.Click | None = None) -> Report:
+def build(
+    where: Where, progress: Progress = silent, midi: export.Click | None = None, *, every_tempo: bool = False
+) -> Report:
     """Read, write, engrave and bind. Raises an EngraverError that says what was wrong and where.
 
-    ``midi``: write MIDI files too, with this click.
+    ``midi``: write MIDI files too, with this click, for every tempo of each exercise if ``every_tempo``.
     """
     clock, copies = Clock(), Copies(where.sources)
     with opened_texts(where.store / "texts", where.name) as texts:
@@ -63,7 +65,7 @@ def build(where: Where, progress: Progress = silent, midi: export.Click | None =
             gathered = gather(book, texts, press, copies.lay_out)
             pagination = bind_edition(gathered, plain_edition(book.style.paper), where.book, texts, press)
         with clock("writing MIDI"):
-            files = play_book(gathered.chapters, book.style.kit, midi) if midi else {}
+            files = play_book(gathered.chapters, book.style.kit, midi, every_tempo=every_tempo) if midi else {}
             if midi:
                 export.write_files(where.midi, files)
         copies.tell()

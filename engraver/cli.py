@@ -111,6 +111,7 @@ def _engine(command: Callable[..., Any]) -> Callable[..., Any]:
     type=click.Choice([kind.value for kind in export.Click]),
     help="With --midi: what a click marks after the count-in; none if this is left out.",
 )
+@click.option("--every-tempo", is_flag=True, help="With --midi: a file for each tempo of an exercise.")
 def build_command(
     folder: Path,
     out: Path,
@@ -120,17 +121,20 @@ def build_command(
     editions: bool,
     midi: bool,
     clicked: str | None,
+    every_tempo: bool,
 ) -> None:
     """Make the book of FOLDER (the current folder if none is named) as one PDF.
 
     FOLDER holds book.yaml, style.yaml if you want one, and a file for each groove in grooves/. What is wrong with them
     is told with file, line and column; a book that was made before then stays as it was.
     """
-    if clicked and not midi:
-        raise click.UsageError("--click is for MIDI files: say --midi too")
+    if (clicked or every_tempo) and not midi:
+        option = "--click" if clicked else "--every-tempo"
+        raise click.UsageError(f"{option} is for MIDI files: say --midi too")
     where = Where(folder, out, lilypond, jobs)
     with _watched() as progress:
-        report = build.build(where, progress, export.Click(clicked or "none") if midi else None)
+        wanted = export.Click(clicked or "none") if midi else None
+        report = build.build(where, progress, wanted, every_tempo=every_tempo)
     for warning in report.warnings:
         click.echo(f"warning: {warning}", err=True)
     if explain:

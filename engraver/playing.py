@@ -24,13 +24,18 @@ class Planned(Protocol):
     def plan(self) -> ChapterPlan: ...
 
 
-def play_book(made: Iterable[Planned], kit: Kit, click: export.Click) -> Mapping[str, bytes]:
-    """A MIDI file for every groove and exercise. Raises one NotationError with all that cannot be played."""
+def play_book(
+    made: Iterable[Planned], kit: Kit, click: export.Click, *, every_tempo: bool = False
+) -> Mapping[str, bytes]:
+    """A MIDI file for every groove and exercise, or for every tempo of each.
+
+    Raises one NotationError with all that cannot be played.
+    """
     pieces, refused = {}, []
     for chapter in made:
         try:
             plan = chapter.plan
-            pieces[plan.name] = export.midi_files(plan, kit, click)
+            pieces[plan.name] = export.midi_files(plan, kit, click, every_tempo=every_tempo)
         except NotationError as error:
             refused += [replace(problem, position=title_place(chapter.definition)) for problem in error.problems]
     if refused:

@@ -2,22 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from engraver.chapters import ChapterPlan
 from engraver.export.midi import Click, midi_file
-from engraver.export.pieces import pieces
+from engraver.export.pieces import Piece, pieces
 from engraver.file_name import slug
 from engraver.style import Kit
 
 
-def midi_files(plan: ChapterPlan, kit: Kit, click: Click = Click.NONE) -> Mapping[str, bytes]:
-    """A chapter's files by name. 00 is the whole groove, the others have the number of their exercise."""
+def midi_files(
+    plan: ChapterPlan, kit: Kit, click: Click = Click.NONE, *, every_tempo: bool = False
+) -> Mapping[str, bytes]:
+    """A chapter's files by name. 00 is the whole groove, the others have the number of their exercise.
+
+    An exercise is played at its goal; with ``every_tempo`` there is a file for each tempo of its row, named by it.
+    """
     return {
-        f"{number:02}-{slug(piece.title)}.mid": midi_file(piece, kit, click)
+        f"{number:02}-{slug(piece.title)}{at}.mid": midi_file(played, kit, click)
         for number, piece in enumerate(pieces(plan))
+        for at, played in _tempos(piece, every_tempo)
     }
+
+
+def _tempos(piece: Piece, every_tempo: bool) -> Iterator[tuple[str, Piece]]:
+    """What the name ends with, and the piece at that tempo."""
+    if every_tempo and piece.climb:
+        yield from ((f"-{bpm:03}", piece.at(bpm)) for bpm in piece.climb)
+    else:
+        yield "", piece
 
 
 def in_folders(chapters: Mapping[str, Mapping[str, bytes]]) -> Mapping[str, bytes]:

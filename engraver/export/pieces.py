@@ -32,6 +32,10 @@ class Piece:
     cells: tuple[CellStart, ...] = ()
     climb: tuple[int, ...] = ()
 
+    def at(self, bpm: int) -> Piece:
+        """The same at one tempo of its row."""
+        return replace(self, tempo=replace(self.tempo, bpm=bpm), climb=(bpm,))
+
 
 def pieces(plan: ChapterPlan) -> tuple[Piece, ...]:
     """The whole groove, then the exercises in order, each at its goal."""

@@ -120,6 +120,21 @@ def test_an_exercise_is_at_its_goal_and_names_the_tempos_before_it(play: Play) -
     assert [message.tempo for message in conductor if message.type == "set_tempo"] == [600_000]
 
 
+def test_a_pickup_is_played_once_and_what_comes_after_it_again_and_again(play: Play) -> None:
+    """The last exercise: two sixteenths, then eight times one bar of 4/4."""
+    text = """
+pickup: 2
+layers:
+  - name: Hand
+    strokes:
+      snare: {pickup: "xx", bar 1: "x---x---x---x---"}
+"""
+    heard = play(text, -1)
+    beats = [F(2, 16) + F(n, 4) for n in range(32)]
+    assert heard.onsets == [F(0), F(1, 16), *beats]
+    assert [sign for _, sign in heard.signs] == ["count-in", "pickup", *["bar 1"] * 8]
+
+
 def test_a_tempo_that_three_bytes_cannot_hold_is_refused() -> None:
     text = "title: Crawl\ntempo: {beat: thirty-second, bpm: 20}\n" + lanes(snare="x---------------")
     with pytest.raises(NotationError, match=r"Crawl: thirty-second = 20 is slower than a MIDI file can say"):

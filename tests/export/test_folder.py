@@ -6,16 +6,18 @@ import hashlib
 import os
 import subprocess
 import sys
+from io import BytesIO
 from pathlib import Path
 
 import mido
 import pytest
 
 from engraver import cli, definition
-from engraver.export import Click, in_folders, write_files
+from engraver.export import Click, in_folders, midi_files, write_files
 from engraver.file_name import slug
 from engraver.planning import plan_book
 from engraver.starter import copy_starter
+from engraver.style import standard_kit
 
 
 @pytest.mark.parametrize(
@@ -99,6 +101,21 @@ def test_build_writes_a_file_for_the_groove_and_every_exercise_if_told_to(
     assert f"build/midi/songs: {len(files)} MIDI files" in capsys.readouterr().out
     assert {file.name[:2] for file in files} == {f"{n:02}" for n in range(len(files))}
     assert all(len(mido.MidiFile(file).tracks) == 3 for file in files)
+
+
+def test_there_can_be_a_file_for_every_tempo_of_an_exercise(tmp_path: Path) -> None:
+    copy_starter(tmp_path / "songs")
+    [chapter, *_] = plan_book(definition.read(tmp_path / "songs"))
+    files = midi_files(chapter.plan, standard_kit(), every_tempo=True)
+    exercise = chapter.plan.exercises[-1]
+    number = f"{len(chapter.plan.exercises):02}"
+    mine = {name: content for name, content in files.items() if name.startswith(number)}
+    assert [int(name[-7:-4]) for name in mine] == list(exercise.tempi)
+    for bpm, content in zip(exercise.tempi, mine.values(), strict=True):
+        conductor = mido.MidiFile(file=BytesIO(content)).tracks[0]
+        assert [m.tempo for m in conductor if m.type == "set_tempo"] == [round(60_000_000 / bpm)]
+        assert [m.text for m in conductor if m.type == "text"] == [f"quarter = {bpm}"]
+    assert len(files) == 1 + sum(len(each.tempi) for each in chapter.plan.exercises)
 
 
 def test_a_groove_that_no_file_can_hold_is_told_at_its_line(
