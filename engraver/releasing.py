@@ -48,7 +48,7 @@ def release(where: Where, buyers: Path | None = None, progress: Progress = silen
     folder = where.release / name
     with whole_folder(folder) as draft:
         run = print_run(where, book, draft, progress)
-        _refuse_warnings(run)
+        refuse_warnings(run)
         _write_files(draft, _beside(book, run))
         write_checksums(draft)
     archive = folder.with_name(f"{name}.zip")
@@ -65,7 +65,8 @@ def release_name(book: BookDefinition) -> str:
     return "-".join([*(slug(part) for part in (book.title, book.edition) if part), book.date.isoformat()])
 
 
-def _refuse_warnings(run: PrintRun) -> None:
+def refuse_warnings(run: PrintRun) -> None:
+    """Raises one EngravingError with all that LilyPond said."""
     if run.warnings:
         first = Problem(None, "LilyPond warns of pages that would be sold", "mend what it names, or leave it out")
         raise EngravingError([first, *run.warnings])

@@ -28,7 +28,7 @@ def add_engraved_page(writer: PdfWriter, grafts: Grafts, engraved: EngravedPage,
     if "/Group" in engraved.entries:
         page[NameObject("/Group")] = graft.value(engraved.file.value(engraved.entries["/Group"]))
     before, after = grafts.operators(b"q\n" + move.operator() + b"\n"), grafts.operators(b"\nQ\n")
-    drawn = [graft.reference(part.number) for part in _contents(engraved)]
+    drawn = [graft.stream(cast(Stream, engraved.file.value(part))) for part in _contents(engraved)]
     page[NameObject("/Contents")] = ArrayObject([before, *drawn, after])
     set_boxes(page, trim)
     _append(writer, page)

@@ -2,8 +2,9 @@
 
 In: a link's address such as ``engraver:anchor/question%201`` and its rectangle. Out: a Spot.
 Kinds: ``anchor`` can be pointed to; ``link`` leads to the anchor of its name; ``fill`` says in its name how full its
-page is, in thousandths of its room for text and music; ``score`` is a line of the score of its name; anything else is a place where page furniture prints a text that
-depends on numbering, which leads to the anchor of its name where there is one.
+page is, in thousandths of its room for text and music; ``score`` is a line of the score of its name; anything else is a
+place where page furniture prints a text that depends on numbering, which leads to the anchor of its name where there is
+one.
 """
 
 from __future__ import annotations
