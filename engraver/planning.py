@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from engraver import analysis, chapters, definition, lilypond
 from engraver.analysis import Analysis
@@ -37,9 +37,14 @@ def plan_book(book: BookDefinition) -> tuple[Chapter, ...]:
 
 
 def plan_chapter(chapter: ChapterDefinition, style: Style, say: Words) -> Chapter:
+    """Raises DefinitionError for a groove that no body can play, NotationError for one that cannot be written."""
     groove, facts = read_facts(chapter.groove, style)
     facts = analysis.with_primes(facts) if style.cell_names is CellNames.PRIMES else facts
+    body = chapters.playability(chapter.groove, groove, facts.limbs)
+    if body.refusals:
+        raise DefinitionError(body.refusals)
     plan = chapters.plan(chapter.groove, groove, facts, say, style.kit)
+    plan = replace(plan, warnings=(*body.warnings, *plan.warnings))
     return Chapter(chapter, plan, lilypond.chapter(plan, style, say))
 
 

@@ -7,24 +7,28 @@ from engraver.chapters.cells import cards, is_barwise, regroup, ribbons
 from engraver.chapters.findings import ON_THE_PAGE, findings
 from engraver.chapters.ladder import ladder
 from engraver.chapters.plan import CellCard, ChapterPlan, Exercise, Passage, Question, Ribbon
-from engraver.chapters.playability import playability
+from engraver.chapters.playability import Playability, playability
 from engraver.chapters.questions import questions
 from engraver.definition import GrooveDefinition
-from engraver.errors import DefinitionError
 from engraver.rhythm import Groove
 from engraver.style import Kit, Words
 
-__all__ = ["CellCard", "ChapterPlan", "Exercise", "Passage", "Question", "Ribbon", "is_barwise", "plan"]
+__all__ = [
+    "CellCard",
+    "ChapterPlan",
+    "Exercise",
+    "Passage",
+    "Playability",
+    "Question",
+    "Ribbon",
+    "is_barwise",
+    "plan",
+    "playability",
+]
 
 
 def plan(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: Words, kit: Kit) -> ChapterPlan:
-    """Only what the analysis is sure of, or the author has stated, is shown.
-
-    Raises DefinitionError for a groove that no body can play.
-    """
-    body = playability(definition, groove, facts.limbs)
-    if body.refusals:
-        raise DefinitionError(body.refusals)
+    """Only what the analysis is sure of, or the author has stated, is shown."""
     steps = ladder(definition, groove, facts, kit, words)
     barwise = bool(facts.cells and is_barwise(groove, facts))
     whole = Passage("the whole groove", groove, ribbons=ribbons(groove, facts) if barwise else ())
@@ -38,5 +42,5 @@ def plan(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: W
         steps.exercises,
         questions(definition, groove, facts, words),
         findings(groove, facts, words)[:ON_THE_PAGE],
-        (*body.warnings, *steps.warnings),
+        steps.warnings,
     )
