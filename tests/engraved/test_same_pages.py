@@ -1,7 +1,7 @@
 """The same pages however they are engraved: by warm processes or plain ones, one after another or at once.
 
-Warm processes have read the design ahead, with settings that stand in for those of the source; so two of the styles here
-change every setting that a source begins with.
+Warm processes have read the design ahead, with settings that stand in for those of the source; so two of the
+styles here change every setting that a source begins with.
 """
 
 from __future__ import annotations
