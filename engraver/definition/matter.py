@@ -106,7 +106,8 @@ class _Pages:
             if isinstance(item, MatterKind):
                 yield MatterPage(item.value, item)
                 continue
-            if kind is None and not item.title:
+            names_page = any(name == "page" for name, _ in item.places)  # perhaps wrongly, which is a fault already
+            if not item.title and not names_page:
                 raise reading.reject(place, "a page of your own needs a title", "add title:, or page: with its name")
             yield MatterPage(kind.value if kind else f"own-{self.where}-{number}", kind, item.title, item.text)
 

@@ -32,21 +32,19 @@
         (if (memq (ly:prob-property (car lines) 'page-break-permission) '(allow force))
           (loop (cdr lines) '() (cons (reverse group) groups))
           (loop (cdr lines) group groups))))))
-% A group that no page can hold is parted all the same: before the last title that still leaves a page full, else between
-% two systems.
+% A group that no page can hold is parted all the same: before the last title that leaves a page full, else between two
+% staves, else between two titles; never between a title and its staff.
+#(define (parting-rank above below)
+  (cond ((title? below) (if (title? above) 1 3)) ((title? above) 0) (else 2)))
 #(define (parting paper room group)
-  (let loop ((k (- (length group) 1)) (at #f))
-    (if (<= k 0) at
-      (let ((title-here? (and (title? (list-ref group k)) (not (title? (list-ref group (- k 1))))))
-            (systems-here? (not (or (title? (list-ref group k)) (title? (list-ref group (- k 1))))))
-            (fits? (<= (flow-depth paper (list-head group k)) room)))
-        (cond ((and fits? title-here?) k)
-              ((and fits? systems-here? (not at)) (loop (- k 1) k))
-              (else (loop (- k 1) at)))))))
+  (let loop ((k 1) (at #f) (best 1))
+    (if (or (>= k (length group)) (not (has-room? paper room (list-head group k)))) at
+      (let ((rank (parting-rank (list-ref group (- k 1)) (list-ref group k))))
+        (if (>= rank best) (loop (+ k 1) k rank) (loop (+ k 1) at best))))))
 #(define (fitting paper room groups)
   (append-map
     (lambda (group)
-      (let ((k (and (> (flow-depth paper group) room) (parting paper room group))))
+      (let ((k (and (not (has-room? paper room group)) (parting paper room group))))
         (if k (cons (list-head group k) (fitting paper room (list (list-tail group k)))) (list group))))
     groups))
 #(define (forced-after? group) (eq? 'force (ly:prob-property (last group) 'page-break-permission)))
@@ -64,11 +62,14 @@
 #(define (flow-depth paper lines)
   (- (last (flow-bases paper lines)) (car (line-extent (last lines)))))
 
+% what sums of lengths may be off by counts nothing
+#(define (has-room? paper room lines) (<= (flow-depth paper lines) (* 1.0001 room)))
+
 % What is wrong with a page of these groups, from 0; #f if they have no room. A page more outweighs everything; white
 % counts less at the end; then come a page with next to nothing, one with a single block, a passage that is parted.
 #(define (page-fault paper room groups last? goes-on?)
   (let* ((lines (concatenate groups)) (full (/ (flow-depth paper lines) room)) (white (max 0 (- 1 full))))
-    (if (and (> full 1) (pair? (cdr groups))) #f
+    (if (and (pair? (cdr groups)) (not (has-room? paper room lines))) #f
       (+ 10 (* (if last? 0.15 1) white white)
          (if (or (< full flow-lonely) (null? (cdr lines))) 2 0)
          (if (and (< full 0.6) (null? (cdr groups))) 0.15 0)
