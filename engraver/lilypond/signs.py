@@ -41,6 +41,20 @@ def signs(strokes: Iterable[Stroke], style: Style, names: Mapping[Sound, str]) -
     return tuple(_sign(stroke, style, names) for stroke in key_strokes(strokes, style.kit))
 
 
+def tuplet_sign(count: int, normal: int, stroke: Stroke, style: Style, names: Mapping[Sound, str]) -> Sign:
+    """``count`` strokes in the time of ``normal``."""
+    say, note = style.say, names[Sound.of(stroke)]
+    value = 4 * normal if normal & (normal - 1) == 0 else 8
+    beamed = [f"{note}{value}[", *[note] * (count - 2), f"{note}]"]
+    label = say("tuplet key", count=say.number(count), normal=say.number(normal))
+    return Sign(label, Source(f"\\tuplet {count}/{normal} {{ {' '.join(beamed)} }}"), Source("s4"), 20.0)
+
+
+def repeat_bar_sign(stroke: Stroke, style: Style, names: Mapping[Sound, str]) -> Sign:
+    music = Source(f"\\repeat percent 2 {{ {names[Sound.of(stroke)]}4 }}")
+    return Sign(style.say("repeat bar key"), music, Source("s2"), 24.0)
+
+
 def _sign(stroke: Stroke, style: Style, names: Mapping[Sound, str]) -> Sign:
     staff = Staff("the key", names, accents=style.accents)
     music = Source(note_text(Note(stroke.onset, Value(4), (Head(stroke),)), staff))

@@ -143,7 +143,7 @@
     (sized u (ly:stencil-add (placed u s 0 10.4) (placed u (interpret-markup layout props (make-para-markup 'smallInk w caption)) 0 17)) w 27)))
 #(define-markup-list-command (key-rows layout props items) (markup-list?)
   (rows-of layout 5 (+ (key-w) 5) (interpret-markup-list layout props items)))
-#(define-markup-command (tempo-sign layout props) () (e-tempos (unit layout) layout props '(2 0 "=") '(84)))
+#(define-markup-command (tempo-sign layout props beat) (list?) (e-tempos (unit layout) layout props beat '(84)))
 % as many rows as the page has room for
 #(define-markup-command (log-page layout props columns) (list?)
   (let* ((u (unit layout)) (h 9.4) (rows (inexact->exact (floor (/ (- page-height body-y foot-room 26) h)))) (top 18)

@@ -106,9 +106,7 @@
   (let ((w (/ (- main-w 14.1) 4)))
    (side-by-side layout main-w (+ w 4.7)
     (map (lambda (s) (pile layout props w (list (make-para-markup 'exno w (car s)) (make-para-markup 'h3 w (cadr s)) 0.6 (make-para-markup 'smallInk w (caddr s))))) items))))
-#(define-markup-command (tempo-sign layout props) ()
-  (let ((u (unit layout))) (ly:stencil-add (beat-note layout props 2 0 11) (r-face layout props u 5 0 LEFT sans 11 ink "=")
-    (r-frame u 11 -0.55 14.6 3.05 0.5 0.24 soft paper) (r-face layout props u 15.8 0 LEFT sans 11 ink "84"))))
+#(define-markup-command (tempo-sign layout props beat) (list?) (r-tempos (unit layout) layout props beat '(84)))
 % a label in the margin, a title and its text; words for those who print small; a picture stands beside the text
 #(define-markup-command (labelled layout props label title words) (string? string? scheme?)
   (pile layout props main-w (list (make-beside-markup (make-at-markup 0 4 (make-capsA-markup label))
