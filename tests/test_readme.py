@@ -9,6 +9,8 @@ import pytest
 import yaml
 
 from engraver import definition
+from engraver.definition.editions import EditionFile
+from engraver.definition.keys import keys_of
 from engraver.definition.pattern import STROKES
 from engraver.errors import DefinitionError
 from engraver.rhythm import Limbs
@@ -65,6 +67,10 @@ def test_the_tables_hold_every_key_of_a_groove_and_of_a_book() -> None:
     groove = section("Writing a groove")
     assert keys(groove) == properties(definition.json_schema("groove"))
     assert keys(section("book.yaml")) == properties(definition.json_schema("book"))
+
+
+def test_the_table_of_editions_holds_every_key() -> None:
+    assert keys(section("Editions and releases")) == [each.name for each in keys_of(EditionFile)]
 
 
 def test_the_tables_hold_every_key_of_a_layer_and_of_an_exercise() -> None:
