@@ -10,6 +10,7 @@ from engraver.chapters import ChapterPlan, Passage
 from engraver.chapters.cells import figure_of
 from engraver.lilypond import facts as told
 from engraver.lilypond.chapter import anchor, cell_looks, main_width
+from engraver.lilypond.grid import grid
 from engraver.lilypond.hearing import doses
 from engraver.lilypond.matter import Matter, Part
 from engraver.lilypond.notes import Sound, note_names, sounds_of
@@ -78,11 +79,19 @@ def rights(matter: Matter) -> Source:
     cover = say("cover picture", title=matter.cover.definition.title)
     rows = (
         (say("rights"), tuple(text for text in (words.rights,) if text)),
-        (say("imprint"), (f"{imprint}. {say('engraved with')}", cover)),
+        (say("imprint"), (f"{imprint}. {say('engraved with', fonts=_fonts(matter))}", cover)),
         (say("grooves"), origins),
         (say("others"), (say("others text"),)),
     )
     return matter.source("rights", {"rights": tuple((label, texts) for label, texts in rows if texts)})
+
+
+def _fonts(matter: Matter) -> str:
+    """The families that the words are set in, each once."""
+    own, design = matter.style.fonts, grid(matter.style.design)
+    text = own.text.regular.name if own.text else design.text
+    labels = own.labels.regular.name if own.labels else design.labels
+    return text if text == labels else matter.say("finding list", first=text, last=labels)
 
 
 def cautions(matter: Matter) -> Source:

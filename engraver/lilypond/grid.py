@@ -13,16 +13,18 @@ from engraver.lilypond.templates import design_folder
 @dataclass(frozen=True, slots=True)
 class Grid:
     """Lengths in millimetres. ``sides``: of the page's width that are not the music's; ``cards``: cells in a row of the
-    cell key, ``wide_cards`` where they are long.
+    cell key, ``wide_cards`` where they are long. ``text`` and ``labels``: the names of its families of fonts.
     """
 
     sides: float
     cards: int
     wide_cards: int
     card_gap: float
+    text: str
+    labels: str
 
 
 @cache
 def grid(design: str) -> Grid:
     said = yaml.safe_load((design_folder(design) / "grid.yaml").read_text("utf-8"))
-    return Grid(said["sides"], said["cards"], said["wide cards"], said["card gap"])
+    return Grid(said["sides"], said["cards"], said["wide cards"], said["card gap"], said["text font"], said["label font"])
