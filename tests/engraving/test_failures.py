@@ -10,6 +10,7 @@ import threading
 import time
 from dataclasses import replace
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
@@ -150,18 +151,33 @@ def test_plain_processes_take_over_where_workers_do_not_start(engine, tmp_path):
     assert result.pdf
 
 
-def test_many_jobs_leave_nothing_behind(shop, tmp_path):
-    def open_files() -> int:
-        return len(list(Path("/proc/self/fd").iterdir()))
+class Held(NamedTuple):
+    """What a process holds: open files, and the memory it has asked for."""
 
-    before, ours = open_files(), children()
-    with shop() as workshop:
+    files: int
+    kibibytes: int
+
+
+def held(process: int | str = "self") -> Held:
+    status = Path(f"/proc/{process}/status").read_text()
+    memory = next(line.split()[1] for line in status.splitlines() if line.startswith("VmSize:"))
+    return Held(len(list(Path(f"/proc/{process}/fd").iterdir())), int(memory))
+
+
+def test_500_jobs_in_a_row_leave_nothing_behind(shop, tmp_path):
+    """No process, no file, no memory: not here, not in the process that forks, not in the folder."""
+    before, ours = held(), children()
+    with shop(workers=1) as workshop:
         workshop.engrave([FINE])
-        while_working = open_files()
-        results = workshop.engrave([Job(f"{n}", VERSION + f"\\markup {{ {n} }}\n") for n in range(60)])
-        assert open_files() <= while_working + 3  # one more worker: two pipes, and its process
-        assert sum(result.fresh and result.pdf is not None for result in results) == 60
-    assert (open_files(), children()) == (before, ours)
+        [worker] = [runner._process.pid for runner in workshop._crew._all]
+        here, there = held(), held(worker)
+        results = workshop.engrave([Job(f"{n}", VERSION + f"\\markup {{ {n} }}\n") for n in range(500)])
+        assert sum(result.fresh and result.pdf is not None for result in results) == 500
+        assert [runner._process.pid for runner in workshop._crew._all] == [worker]  # it has done them all
+        assert (held().files, held(worker).files) == (here.files, there.files)
+        assert held(worker).kibibytes - there.kibibytes < 2048  # what 500 jobs would leak if each left 4 kB
+        assert len(list(workshop._store.workplace.iterdir())) == 0
+    assert (held().files, children()) == (before.files, ours)
     assert sorted(path.name for path in (tmp_path / "store").iterdir()) == ["costs.json", "entries", "lock"]
 
 
