@@ -27,4 +27,5 @@ class Grid:
 @cache
 def grid(design: str) -> Grid:
     said = yaml.safe_load((design_folder(design) / "grid.yaml").read_text("utf-8"))
-    return Grid(said["sides"], said["cards"], said["wide cards"], said["card gap"], said["text font"], said["label font"])
+    names = ("sides", "cards", "wide cards", "card gap", "text font", "label font")
+    return Grid(*(said[name] for name in names))

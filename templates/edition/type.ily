@@ -1,15 +1,21 @@
 % Type: a style is face, size in pt, leading in mm, colour. TeX Gyre Schola comes with LilyPond.
-#(define schola "TeX Gyre Schola") #(define schola-b "TeX Gyre Schola Bold") #(define schola-i "TeX Gyre Schola Italic")
-% the names that what all designs share asks for
-#(define sans schola) #(define sans-sb schola-b) #(define sans-b schola-b) #(define sans-i schola-i)
+\include "faces.ily"
+#(define schola   (face 'text-family 0 "TeX Gyre Schola"))
+#(define schola-i (face 'text-family 1 "TeX Gyre Schola Italic"))
+#(define schola-b (face 'text-family 3 "TeX Gyre Schola Bold"))
+% the names that what all designs share asks for: labels, and words at the music
+#(define sans    (face 'label-family 0 schola))
+#(define sans-i  (face 'label-family 1 schola-i))
+#(define sans-sb (face 'label-family 2 schola-b))
+#(define sans-b  (face 'label-family 3 schola-b))
 #(define styles `(
   (text     ,schola   11   5.64 ,ink)
   (question ,schola-i 10.5 5.3  ,ink)
   (lead     ,schola-i 13   6.4  ,soft)
   (small    ,schola-i 10   4.76 ,soft)
   (smallInk ,schola   10   4.76 ,ink)
-  (label    ,schola   9.5  4.4  ,soft)
-  (labelA   ,schola   9.5  4.4  ,accent)
+  (label    ,sans     9.5  4.4  ,soft)
+  (labelA   ,sans     9.5  4.4  ,accent)
   (fact     ,schola   11   5    ,ink)
   (factA    ,schola   11.5 5    ,ink)
   (task     ,schola   10.5 5.1  ,ink)
