@@ -87,7 +87,9 @@ class Crew:
         runner = self._hire(self._warm)
         try:
             folder, ended = self._run(runner, _TRIAL, collect=True)
-            if not ended.is_bad and (folder / PDF).exists():
+            proved = not ended.is_bad and (folder / PDF).exists()
+            shutil.rmtree(folder)
+            if proved:
                 return runner
         except RunnerDied:
             if self._stopped:
