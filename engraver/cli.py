@@ -224,7 +224,9 @@ def specimen_command(folder: Path, out: Path, lilypond: str | None, jobs: int | 
 
     with _watched() as progress:
         made = specimen(Where(folder, out, lilypond, jobs), progress)
-    click.echo(str(made))
+    for warning in made.warnings:
+        click.echo(f"warning: {warning}", err=True)
+    click.echo(str(made.out))
 
 
 @commands.command("words")

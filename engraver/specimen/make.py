@@ -6,7 +6,7 @@ Its grooves lie beside this file, as an author would write them.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from importlib import resources
 from pathlib import Path
 
@@ -16,23 +16,35 @@ from engraver.chapters.cells import regroup
 from engraver.definition import BookDefinition
 from engraver.definition.settings import in_force
 from engraver.edition import imprint
+from engraver.errors import Problem
 from engraver.lilypond import Figure
 from engraver.planning import read_facts
 from engraver.press import Clock, Press, Progress, silent
 from engraver.style import CellNames, Style
 from engraver.where import Where, workshop
 
+NAME = "the specimen"
 
-def specimen(where: Where, progress: Progress = silent) -> Path:
+
+@dataclass(frozen=True, slots=True)
+class Specimen:
+    """The file, and what LilyPond warned of."""
+
+    out: Path
+    warnings: tuple[Problem, ...]
+
+
+def specimen(where: Where, progress: Progress = silent) -> Specimen:
     """Engrave and bind it beside the book. Raises an EngraverError that says what is wrong and where."""
     book = definition.read(where.folder)
     text = lilypond.specimen(tuple(figures(book.style)), tuple(in_force(book.style)), book.style)
     out = where.out / f"{where.name}-specimen.pdf"
     out.parent.mkdir(parents=True, exist_ok=True)
     with workshop(where, book.style) as shop:
-        sheaf = Press(shop, Clock(), progress).sheaf("the specimen", text)
-        _bind(book, sheaf, out)
-    return out
+        press = Press(shop, Clock(), progress)
+        _bind(book, press.sheaf(NAME, text), out)
+    said = press.results[NAME].complaints
+    return Specimen(out, tuple(Problem(None, f"{NAME}: LilyPond says: {complaint}") for complaint in said))
 
 
 def _bind(book: BookDefinition, sheaf: binding.Sheaf, out: Path) -> None:
