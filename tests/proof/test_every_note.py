@@ -11,8 +11,8 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from engraver import lilypond
-from engraver.chapters import Exercise, Passage
-from engraver.rhythm import ZERO, Groove
+from engraver.chapters import Passage
+from engraver.rhythm import Groove
 from engraver.style import words
 from tests.properties.strategies import grooves
 
@@ -60,7 +60,7 @@ def _chapter_of(like: Any, drawn: list[Groove]) -> Any:
     """A chapter whose exercises are these grooves."""
     say = words("en")
     exercises = tuple(
-        Exercise("Drawn", (), Passage(f"exercise {n}", groove, repeats=n % 3 + 1), (), (60,), n, None, None, ZERO, 1)
+        replace(like.plan.exercises[0], passage=Passage(f"exercise {n}", groove, repeats=n % 3 + 1), twin=None, said=())
         for n, groove in enumerate(drawn, start=1)
     )
     plan = replace(like.plan, exercises=exercises)
