@@ -133,24 +133,25 @@ def _measures(found: Measures | None, say: Words) -> Iterator[tuple[str, str]]:
         "evenness": found.evenness,
     }
     for name, value in values.items():
-        shown = say("facts not defined") if value is None else say(f"facts unit {name}", value=_decimal(value))
+        shown = say("facts not defined") if value is None else say(f"facts unit {name}", value=_decimal(value, say))
         yield say(f"facts {name}"), shown
     even = say("facts unit euclidean", k=form.k, n=form.n, step=form.rotation + 1) if form else say("facts not so")
     yield say("facts euclidean"), even
 
 
-def _decimal(value: Fraction | int) -> str:
+def _decimal(value: Fraction | int, say: Words) -> str:
     """Whole, or with two decimals at most."""
-    return str(value) if isinstance(value, int) else f"{float(value):.2f}".rstrip("0").rstrip(".")
+    text = str(value) if isinstance(value, int) else f"{float(value):.2f}".rstrip("0").rstrip(".")
+    return text.replace(".", say("decimal mark"))
 
 
 def _rate(groove: Groove, rate: Rate, say: Words) -> tuple[str, str]:
     index = groove.bar_at(rate.onset)
     bar = groove.bars[index]
-    step = _decimal((rate.onset - bar.start) / groove.step + 1)
+    step = _decimal((rate.onset - bar.start) / groove.step + 1, say)
     number = index if groove.pickup else index + 1
     where = say("facts bar and step", bar=number, step=step) if number else say("facts pickup", step=step)
-    return say(rate.limb.value), say("facts rate", value=_decimal(rate.per_second), where=where)
+    return say(rate.limb.value), say("facts rate", value=_decimal(rate.per_second, say), where=where)
 
 
 def _regrouping(groove: Groove, facts: Analysis, found: Regrouping, say: Words) -> tuple[str, str]:
