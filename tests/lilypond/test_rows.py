@@ -11,7 +11,7 @@ import pytest
 from engraver.definition import parse_groove, to_groove
 from engraver.lilypond.rows import bar_starts, counting, sticking, words_at
 from engraver.rhythm import Groove
-from engraver.style import Style, words
+from engraver.style import Style, syllable_sets, words
 
 SAY = words("en")
 
@@ -46,10 +46,28 @@ COUNTS = [
 @pytest.mark.parametrize(("meter", "step", "expected"), COUNTS, ids=lambda value: value if len(value) < 15 else "")
 def test_a_bar_is_counted(meter: str, step: str, expected: str) -> None:
     made = groove(meter=meter, step=step)
-    row = counting(made, made.bars, SAY)
+    row = counting(made, made.bars, Style(), SAY)
     assert row is not None
     assert [word for word, _ in said(row.text)] == expected.split()
     assert sum(Fraction(length) for _, length in said(row.text)) == made.length
+
+
+# The sets of three public teaching pages, which differ among themselves; the German ones are common practice, no source.
+SETS = [
+    ("1 e + a", "sixteenth", "1 e + a"),
+    ("1 e + a", "eighth triplet", "1 la li"),
+    ("1 & a", "eighth triplet", "1 & a"),
+    ("1 e und e", "sixteenth", "1 e und e"),
+    ("1 e + te", "eighth", "1 +"),
+]
+
+
+@pytest.mark.parametrize(("name", "step", "expected"), SETS)
+def test_a_beat_is_counted_in_the_syllables_of_the_style(name: str, step: str, expected: str) -> None:
+    made = groove(meter="1/4", step=step)
+    row = counting(made, made.bars, replace(Style(), syllables=syllable_sets()[name]), SAY)
+    assert row is not None
+    assert [word for word, _ in said(row.text)] == expected.split()
 
 
 def test_sticking_stands_where_that_limb_strikes_and_turns_round_for_the_left_handed() -> None:
