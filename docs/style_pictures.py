@@ -21,7 +21,7 @@ from engraver.chapters.cells import regroup
 from engraver.engraving import Engine, Job, Workshop
 from engraver.lilypond import Figure
 from engraver.planning import read_facts
-from engraver.style import CellNames, Style
+from engraver.style import CellNames, Style, include_folders
 
 SCALE, GAP, WIDTH = 1.7, 22, 900  # pixels a point, between values, and of the widest picture
 
@@ -64,7 +64,7 @@ PICTURES = (
     Shown("staff size", ("staff size: 17", "staff size: 21", "staff size: 29")),
     Shown("voices", ("voices: two", "voices: one"), FOOT),
     Shown("ghosts", ("ghosts: parentheses", "ghosts: small", "ghosts: both")),
-    Shown("accents", ("accents: stem side", "accents: head side")),
+    Shown("accents", ("voices: one\naccents: stem side", "voices: one\naccents: head side")),
     Shown("beams", ("beams: half bars", "beams: beats"), FOOT),
     Shown("rests", ("rests: sparing", "rests: full"), SPARSE, bars=2),
     Shown("repeat bars", ("repeat bars: yes", "repeat bars: no"), FOOT, bars=2),
@@ -99,7 +99,7 @@ def _engraved(shown: Shown) -> Iterator[Image.Image]:
         style = _style(value if shown.name in FITTING else f"{PLAIN}{value}")
         text = lilypond.illustration(_figure(shown, style), style, as_exercise=shown.is_exercise)
         with TemporaryDirectory() as store:
-            include = lilypond.include_folders(style.design)
+            include = include_folders(style.design)
             with Workshop(Engine.find(), include, Path(store), workers=1) as shop:
                 [result] = shop.engrave([Job(shown.name, text)])
             assert result.pdf, result.failure

@@ -8,26 +8,29 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from engraver import export
 from engraver.complaints import warnings
 from engraver.copies import Copies
 from engraver.definition.editions import plain_edition
 from engraver.edition import bind_edition
 from engraver.errors import Problem
-from engraver.gathering import gather
-from engraver.playing import play_book
+from engraver.gathering import Gathered, gather
+from engraver.page_report import PageFill, page_fills
 from engraver.press import Clock, Press, Progress, silent
 from engraver.reasons import Cause, causes
 from engraver.texts import opened_texts
 from engraver.where import Where, workshop
+
+if TYPE_CHECKING:
+    from engraver.export import Click
 
 
 @dataclass(frozen=True, slots=True)
 class Report:
     """What a build did. ``causes``: for each source why it was written or engraved again; ``times`` in seconds.
 
-    ``midi``: how many MIDI files the book has beside it.
+    ``midi``: how many MIDI files the book has beside it; ``fills``: how full its pages are.
     """
 
     book: Path
@@ -37,6 +40,7 @@ class Report:
     warnings: tuple[Problem, ...]
     times: Mapping[str, float]
     midi: int = 0
+    fills: tuple[PageFill, ...] = ()
 
     @property
     def fresh(self) -> tuple[str, ...]:
@@ -50,7 +54,7 @@ class Report:
 
 
 def build(
-    where: Where, progress: Progress = silent, midi: export.Click | None = None, *, every_tempo: bool = False
+    where: Where, progress: Progress = silent, midi: Click | None = None, *, every_tempo: bool = False
 ) -> Report:
     """Read, write, engrave and bind. Raises an EngraverError that says what was wrong and where.
 
@@ -61,15 +65,24 @@ def build(
         with clock("reading"):
             book = texts.read(where.folder)
         with workshop(where, book.style) as shop:
-            press = Press(shop, clock, progress)
+            press = Press(shop, clock, progress, texts.memory)
             gathered = gather(book, texts, press, copies.lay_out)
             pagination = bind_edition(gathered, plain_edition(book.style.paper), where.book, texts, press)
         with clock("writing MIDI"):
-            files = play_book(gathered.chapters, book.style.kit, midi, every_tempo=every_tempo) if midi else {}
-            if midi:
-                export.write_files(where.midi, files)
+            played = _play(where, gathered, midi, every_tempo) if midi else 0
         copies.tell()
         why = causes(texts, press.results)
     advice = tuple(problem for chapter in gathered.chapters for problem in chapter.warnings)
     said = advice + warnings(book, press.results)
-    return Report(where.book, len(pagination.pages), len(gathered.chapters), why, said, clock.times, len(files))
+    fills = page_fills(pagination, gathered.pieces)
+    return Report(where.book, len(pagination.pages), len(gathered.chapters), why, said, clock.times, played, fills)
+
+
+def _play(where: Where, gathered: Gathered, click: Click, every_tempo: bool) -> int:
+    """How many MIDI files there are."""
+    from engraver.export import write_files  # loaded only for who wants to hear
+    from engraver.playing import play_book
+
+    files = play_book(gathered.chapters, gathered.book.style.kit, click, every_tempo=every_tempo)
+    write_files(where.midi, files)
+    return len(files)

@@ -12,7 +12,6 @@ from engraver.definition import BookDefinition
 from engraver.definition.editions import EditionKind
 from engraver.edition import imprint
 from engraver.file_name import slug
-from engraver.lilypond import font_folders
 from engraver.print_run import Made
 from engraver.release import (
     CHECKSUMS,
@@ -23,7 +22,7 @@ from engraver.release import (
     whole_folder,
     write_copies,
 )
-from engraver.style import Words
+from engraver.style import Words, font_folders
 
 FACE = "SourceSansPro-Regular.otf"
 

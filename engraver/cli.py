@@ -1,4 +1,4 @@
-"""The command line: arguments in, exit code out.
+"""The command line: arguments in, exit code out. Each command loads what it runs, and no other.
 
 Exit codes: 0 all is well, 1 the author's files have faults, 2 the command was called wrongly, 3 engraving or binding
 failed, 4 a program or font is missing, 5 the proof found a difference, 70 a mistake of the program.
@@ -12,22 +12,18 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
-from rich import progress as bars
-from rich.console import Console
 
-from engraver import __version__, build, definition, export
+from engraver import __version__
 from engraver.errors import DefinitionError, EngraverError, EngravingError, MissingTool, NotationError, ProofError
-from engraver.groove_facts import facts as facts_of
-from engraver.planning import plan_book
-from engraver.press import Progress, silent
-from engraver.proving import verify as prove
-from engraver.reasons import told
-from engraver.starter import copy_starter
 from engraver.style import languages, preset_text, presets, words_text
 from engraver.where import Where
+
+if TYPE_CHECKING:
+    from engraver.export import Click
+    from engraver.press import Progress
 
 EXIT_CODES: tuple[tuple[type[EngraverError], int], ...] = (
     (DefinitionError, 1),
@@ -102,13 +98,14 @@ def _engine(command: Callable[..., Any]) -> Callable[..., Any]:
 @commands.command("build")
 @_folder
 @_engine
-@click.option("--explain", is_flag=True, help="Say what was written and engraved now, and why; and what took how long.")
+@click.option("--explain", is_flag=True, help="Say what was made now and why, what took how long, how full pages are.")
 @click.option("--editions", is_flag=True, help="Make every edition that book.yaml names too, in OUT/editions.")
 @click.option("--midi", is_flag=True, help="Write a MIDI file for every groove and exercise too, in OUT/midi.")
 @click.option(
     "--click",
     "clicked",
-    type=click.Choice([kind.value for kind in export.Click]),
+    metavar="beat|cell",
+    callback=lambda context, option, name: _click(name) if name else None,
     help="With --midi: what a click marks after the count-in; none if this is left out.",
 )
 @click.option("--every-tempo", is_flag=True, help="With --midi: a file for each tempo of an exercise.")
@@ -120,7 +117,7 @@ def build_command(
     explain: bool,
     editions: bool,
     midi: bool,
-    clicked: str | None,
+    clicked: Click | None,
     every_tempo: bool,
 ) -> None:
     """Make the book of FOLDER (the current folder if none is named) as one PDF.
@@ -131,17 +128,23 @@ def build_command(
     if (clicked or every_tempo) and not midi:
         option = "--click" if clicked else "--every-tempo"
         raise click.UsageError(f"{option} is for MIDI files: say --midi too")
+    from engraver.build import build
+
     where = Where(folder, out, lilypond, jobs)
     with _watched() as progress:
-        wanted = export.Click(clicked or "none") if midi else None
-        report = build.build(where, progress, wanted, every_tempo=every_tempo)
+        wanted = (clicked or _click("none")) if midi else None
+        report = build(where, progress, wanted, every_tempo=every_tempo)
     for warning in report.warnings:
         click.echo(f"warning: {warning}", err=True)
     if explain:
-        for line in told(report.causes):
+        from engraver import page_report, reasons
+
+        for line in reasons.told(report.causes):
             click.echo(line)
         for what, seconds in report.times.items():
             click.echo(f"{seconds:7.2f} s  {what}")
+        for line in page_report.told(report.fills):
+            click.echo(line)
     if midi:
         click.echo(f"{where.midi}: {report.midi} MIDI files")
     size = f"{_counted(report.pages, 'page')}, {_counted(report.chapters, 'chapter')}"
@@ -151,6 +154,7 @@ def build_command(
 
 
 def _make_editions(where: Where) -> None:
+    from engraver import definition
     from engraver.print_run import print_run
 
     with _watched() as progress:
@@ -193,11 +197,16 @@ def release_command(folder: Path, out: Path, lilypond: str | None, jobs: int | N
 @_folder
 def check(folder: Path) -> None:
     """Look for faults in the files of FOLDER and list all of them; nothing is engraved."""
+    from engraver import definition
+    from engraver.planning import plan_book
+
     problems = definition.check(folder)
     if problems:
         raise DefinitionError(problems)
     book = definition.read(folder)
-    plan_book(book)
+    for chapter in plan_book(book):
+        for warning in chapter.plan.warnings:
+            click.echo(f"warning: {warning}", err=True)
     click.echo(f"{folder}: no faults in {_counted(len(book.chapters), 'groove')}")
 
 
@@ -209,6 +218,8 @@ def verify(folder: Path, out: Path, lilypond: str | None, jobs: int | None) -> N
 
     Two things are compared stroke by stroke: what LilyPond performs, and the ink that it draws.
     """
+    from engraver.proving import verify as prove
+
     where = Where(folder, out, lilypond, jobs)
     with _watched() as progress:
         proved = prove(where, progress)
@@ -251,6 +262,8 @@ def facts(groove: Path, as_json: bool) -> None:
 
     If the file lies in the folder grooves of a book, the instruments are those of the book's style.yaml.
     """
+    from engraver.groove_facts import facts as facts_of
+
     found = facts_of(groove)
     click.echo(json.dumps(found.plain, indent=2, sort_keys=True, ensure_ascii=False) if as_json else found.sheet)
 
@@ -259,6 +272,8 @@ def facts(groove: Path, as_json: bool) -> None:
 @click.argument("folder", type=click.Path(path_type=Path))
 def new(folder: Path) -> None:
     """Make FOLDER with a small book in it that can be built at once."""
+    from engraver.starter import copy_starter
+
     copy_starter(folder)
     click.echo(f"{folder} is ready: engraver build {folder}")
 
@@ -267,9 +282,21 @@ def new(folder: Path) -> None:
 @click.argument("name", type=click.Choice(["book", "style", "groove"]))
 def schema(name: str) -> None:
     """Print the JSON Schema of book.yaml, style.yaml or a groove file, for an editor that completes and checks."""
+    from engraver import definition
+
     match name:
         case "book" | "style" | "groove":
             click.echo(json.dumps(definition.json_schema(name), indent=2, ensure_ascii=False))
+
+
+def _click(name: str) -> Click:
+    """Raises BadParameter for a name that no click has."""
+    from engraver.export import Click
+
+    kinds = {kind.value: kind for kind in Click}
+    if name not in kinds:
+        raise click.BadParameter(f"{name!r} is not one of {', '.join(kinds)}")
+    return kinds[name]
 
 
 def _counted(number: int, noun: str) -> str:
@@ -279,16 +306,18 @@ def _counted(number: int, noun: str) -> str:
 @contextmanager
 def _watched() -> Iterator[Progress]:
     """A progress bar on a terminal, silence elsewhere."""
-    console = Console(stderr=True)
-    if not console.is_terminal:
-        yield silent
+    if not sys.stderr.isatty():
+        yield lambda what, done, total: None
         return
+    from rich import progress as bars
+    from rich.console import Console
+
     columns = (
         bars.TextColumn("{task.description}"),
         bars.BarColumn(),
         bars.MofNCompleteColumn(),
         bars.TimeElapsedColumn(),
     )
-    with bars.Progress(*columns, console=console, transient=True) as bar:
+    with bars.Progress(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("reading", total=None)
         yield lambda what, done, total: bar.update(task, description=what, completed=done, total=total)

@@ -10,6 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from engraver import binding, collation, definition
+from engraver.bindery import Printing, Work
 from engraver.binding import Around, Imprint, Numbering, Pagination, Section, Sheaf, Tone, TrimSize
 from engraver.binding.gutter import gutter
 from engraver.collation import around
@@ -37,18 +38,10 @@ def bind_edition(gathered: Gathered, edition: EditionDefinition, out: Path, text
     with press.clock("writing LilyPond"):
         text = _furniture(gathered, edition, whole, shown, texts)
     furniture = press.engrave([(sheet, text)])[sheet]
-    out.parent.mkdir(parents=True, exist_ok=True)
+    ink = Printing(edition.ink.value, TONES[edition.ink], edition.has_links, edition.is_sample)
+    trim = _trim(edition, gathered.book.style.margins, len(bound.pages))
     with press.clock("binding"):
-        binding.bind(
-            bound,
-            out,
-            imprint(gathered.book),
-            _trim(edition, gathered.book.style.margins, len(bound.pages)),
-            pdf(furniture),
-            sample=edition.is_sample,
-            links=edition.has_links,
-            tone=TONES[edition.ink],
-        )
+        press.bindery.bind(Work(bound, pdf(furniture), imprint(gathered.book), trim, ink), out)
     return bound
 
 

@@ -8,10 +8,10 @@ from importlib.metadata import version
 from pathlib import Path
 
 from engraver.memory import fingerprint, folder_fingerprint
-from engraver.style import templates_folder
+from engraver.style import design_folders
 
 # Stages after the text. What a stage not named here is changed in makes all texts again, which is never wrong.
-_MAKE_NO_TEXT = ("binding", "engraving", "proof", "export", "release", "starter", "cli.py", "press.py", "edition.py")
+_MAKE_NO_TEXT = ("binding", "engraving", "proof", "export", "release", "starter")
 _LIBRARIES = ("jinja2", "markdown-it-py", "PyYAML")
 
 
@@ -24,7 +24,13 @@ def program() -> str:
 
 
 @cache
+def binder() -> str:
+    """Of what reads engraved pages and binds them."""
+    return fingerprint([version("pypdf"), folder_fingerprint(Path(__file__).parent / "binding", [".py"])])
+
+
+@cache
 def templates(design: str) -> str:
     """What LilyPond includes is not in it: that changes pages, but no text."""
-    folders = (templates_folder() / design, templates_folder() / "common")
-    return fingerprint(folder_fingerprint(folder, [".j2", ".yaml", ".json", ".toml"]) for folder in folders)
+    suffixes = (".j2", ".yaml", ".json", ".toml")
+    return fingerprint(folder_fingerprint(folder, suffixes) for folder in design_folders(design))

@@ -7,10 +7,11 @@ from contextlib import contextmanager
 from pathlib import Path
 from time import perf_counter
 
-from engraver import binding
+from engraver.bindery import Bindery
 from engraver.binding import Sheaf
 from engraver.engraving import Engraved, Job, Workshop
 from engraver.errors import EngravingError, Problem
+from engraver.memory import Memory
 
 Progress = Callable[[str, int, int], None]  # what is being done, how much of it, of how much
 
@@ -39,10 +40,14 @@ class Clock:
 
 
 class Press:
-    """Engraves for one book. ``results`` holds everything that was engraved, under the names of the sources."""
+    """Engraves for one book. ``results`` holds everything that was engraved, under the names of the sources.
 
-    def __init__(self, shop: Workshop, clock: Clock, progress: Progress = silent) -> None:
+    With a ``memory`` pages are read once, and a book that is there already is not bound again.
+    """
+
+    def __init__(self, shop: Workshop, clock: Clock, progress: Progress = silent, memory: Memory | None = None) -> None:
         self.clock = clock
+        self.bindery = Bindery(memory)
         self._shop, self._progress = shop, progress
         self.results: dict[str, Engraved] = {}
 
@@ -77,7 +82,7 @@ class Press:
 
     def opened(self, made: Mapping[str, Engraved]) -> dict[str, Sheaf]:
         with self.clock("binding"):
-            return {name: binding.open_sheaf(pdf(result)) for name, result in made.items()}
+            return {name: self.bindery.opened(name, pdf(result)) for name, result in made.items()}
 
 
 def pdf(result: Engraved) -> Path:

@@ -54,7 +54,7 @@ def _on_paper(where: Where, paper: Paper, folder: Path, progress: Progress) -> P
         read = texts.read(where.folder)
         book = replace(read, style=replace(read.style, paper=paper))
         with workshop(where, book.style) as shop:
-            press = Press(shop, Clock(), progress)
+            press = Press(shop, Clock(), progress, texts.memory)
             gathered = gather(book, texts, press)
             mine = [edition for edition in book.editions if edition.paper == paper]
             made = tuple(_bind(edition, gathered, folder, texts, press) for edition in mine)

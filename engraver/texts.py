@@ -68,7 +68,7 @@ class Texts:
     """
 
     def __init__(self, memory: Memory) -> None:
-        self._memory = memory
+        self.memory = memory
         self._program = program()
         self._files: dict[Path, str] = {}
         self._plans: dict[str, ChapterPlan] = {}
@@ -150,9 +150,9 @@ class Texts:
 
         path = chapter.groove.path
         found = recall(chapter.name, {"its file": self._files[path], "its place": str(path)}, write)
-        manuscript = Manuscript(chapter, *unpack(found.content), found.key)
-        self._note(chapter.name, manuscript.text, found.reason)
-        return manuscript
+        known, text, advice, plan = unpack(found.content)
+        self._note(chapter.name, text, found.reason)
+        return Manuscript(chapter, known, text, advice, plan, found.key)
 
     def _text(self, name: str, style: Style, ground: Mapping[str, str], write: Write) -> str:
         found = self._recaller(style)(name, ground, write)
@@ -162,7 +162,7 @@ class Texts:
 
     def _note(self, name: str, text: str, reason: str) -> None:
         self.reasons[name] = reason
-        before = self._memory.compare(name, text)
+        before = self.memory.compare(name, text)
         if before is None:
             self.new.add(name)
         elif not before:
@@ -172,7 +172,7 @@ class Texts:
         rows, common = Rows(style), {"the program": self._program, "the design's templates": templates(style.design)}
 
         def recall(subject: str, ground: Mapping[str, str], write: Write) -> Recalled:
-            return self._memory.recall(subject, {**common, **ground}, rows, lambda note: write(watched(style, note)))
+            return self.memory.recall(subject, {**common, **ground}, rows, lambda note: write(watched(style, note)))
 
         return recall
 

@@ -8,10 +8,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from engraver import lilypond
 from engraver.engraving import Engine, Workshop
 from engraver.file_name import slug
-from engraver.style import Style
+from engraver.style import Style, include_folders
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +53,7 @@ class Where:
 
 def workshop(where: Where, style: Style) -> Workshop:
     """Engraves with the design and the fonts of a style, and keeps what it engraved in the store."""
-    include = [*lilypond.include_folders(style.design), *_own_fonts(where, style)]
+    include = [*include_folders(style.design), *_own_fonts(where, style)]
     return Workshop(Engine.find(where.engine), include, where.store, workers=where.workers)
 
 

@@ -18,12 +18,12 @@ from pathlib import Path
 from pypdf import PdfReader, PdfWriter
 
 from engraver.binding import Imprint
-from engraver.binding.imprint import write_imprint
-from engraver.lilypond import font_folders
+from engraver.binding.imprint_writing import write_imprint
 from engraver.release.buyers import parse_buyers
 from engraver.release.copies import write_copies
 from engraver.release.master import make_master
 from engraver.release.nameplate import nameplate_font
+from engraver.style import font_folders
 
 IMPRINT = Imprint("A Book to Copy", "A. Teacher", "en", date(2026, 1, 31))
 COUNTS = (0, 50, 100, 200, 400)

@@ -22,16 +22,17 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from engraver import definition, lilypond
+from engraver import definition
 from engraver.engraving import Engine, Job, Workshop
 from engraver.engraving.run import command
 from engraver.planning import Chapter, plan_book
+from engraver.style import include_folders
 from tests.bare_scores import bare_source
 from tests.generated_books import write_book
 from tests.measured_run import Measured, run
 
 CORES = len(os.sched_getaffinity(0)) if sys.platform == "linux" else os.cpu_count() or 1
-INCLUDE = lilypond.include_folders("workbook")
+INCLUDE = include_folders("workbook")
 BY_HAND = 100  # grooves: bigger books are made by ours alone, or the run would take an hour
 
 

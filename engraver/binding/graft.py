@@ -46,6 +46,17 @@ class Verbatim(PdfObject):
     def __init__(self, text: bytes, place: Place | None = None) -> None:
         self._text, self._place = text, place
 
+    @property
+    def text(self) -> bytes:
+        """All of it but the bytes of a stream."""
+        return self._text
+
+    @property
+    def stream(self) -> bytes:
+        """The bytes of a stream as they stand in the file."""
+        assert self._place, "this is no stream"
+        return _cut(*self._place)
+
     def write_to_stream(self, stream: IO[bytes], encryption_key: str | bytes | None = None) -> None:
         stream.write(self._text)
         if self._place:

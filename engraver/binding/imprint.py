@@ -9,18 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from xml.sax.saxutils import escape
-
-from pypdf import PdfWriter
-from pypdf.generic import (
-    ArrayObject,
-    BooleanObject,
-    DictionaryObject,
-    NameObject,
-    NullObject,
-    StreamObject,
-    TextStringObject,
-)
+from html import escape
 
 PRODUCER = "Engraver"
 _PACKET = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
@@ -51,20 +40,6 @@ class Imprint:
     extras: tuple[tuple[str, str], ...] = ()
 
 
-def write_imprint(writer: PdfWriter, imprint: Imprint) -> None:
-    """Document information, XMP packet, language, and how a reader opens the book."""
-    writer.metadata = None
-    writer.add_metadata(information(imprint))
-    catalog = writer.root_object
-    catalog[NameObject("/Metadata")] = writer._add_object(_metadata(imprint))
-    catalog[NameObject("/Lang")] = TextStringObject(plain(imprint.language))
-    preferences = {NameObject("/DisplayDocTitle"): BooleanObject(True)}
-    catalog[NameObject("/ViewerPreferences")] = DictionaryObject(preferences)
-    first = writer.pages[0].indirect_reference or NullObject()
-    catalog[NameObject("/OpenAction")] = ArrayObject((first, NameObject("/Fit")))
-    catalog[NameObject("/PageMode")] = NameObject("/UseOutlines" if "/Outlines" in catalog else "/UseNone")
-
-
 def information(imprint: Imprint) -> dict[str, str]:
     """The entries of the document information."""
     moment = imprint.date.strftime("D:%Y%m%d000000Z")
@@ -87,14 +62,6 @@ def packet(imprint: Imprint) -> bytes:
     return _PACKET.format(properties="\n".join(_properties(imprint))).encode()
 
 
-def _metadata(imprint: Imprint) -> StreamObject:
-    stream = StreamObject()
-    stream[NameObject("/Type")] = NameObject("/Metadata")
-    stream[NameObject("/Subtype")] = NameObject("/XML")
-    stream.set_data(packet(imprint))
-    return stream
-
-
 def _properties(imprint: Imprint) -> Iterable[str]:
     moment = f"{imprint.date.isoformat()}T00:00:00Z"
     yield from _listed("dc:title", "Alt", [imprint.title], ' xml:lang="x-default"')
@@ -113,11 +80,11 @@ def _properties(imprint: Imprint) -> Iterable[str]:
 
 def _simple(name: str, text: str) -> Iterable[str]:
     if plain(text):
-        yield f"<{name}>{escape(plain(text))}</{name}>"
+        yield f"<{name}>{escape(plain(text), quote=False)}</{name}>"
 
 
 def _listed(name: str, container: str, texts: Iterable[str], attributes: str = "") -> Iterable[str]:
-    items = "".join(f"<rdf:li{attributes}>{escape(plain(text))}</rdf:li>" for text in texts if plain(text))
+    items = "".join(f"<rdf:li{attributes}>{escape(plain(text), quote=False)}</rdf:li>" for text in texts if plain(text))
     if items:
         yield f"<{name}><rdf:{container}>{items}</rdf:{container}></{name}>"
 

@@ -1,28 +1,21 @@
 """Inks: the colours of a book as the greys, or the black and greys, that one printing ink can show.
 
-In: a document whose pages are bound. Out: the same ink in DeviceGray. A colour becomes the grey of the same relative
-luminance, so that the contrast between any two tones, as WCAG 2.2 defines it, stays what the design made it.
+In: the operators of a page. Out: the same with every colour in DeviceGray. A colour becomes the grey of the same
+relative luminance, so that the contrast between any two tones, as WCAG 2.2 defines it, stays what the design made it.
 Sources: WCAG 2.2, relative luminance and contrast ratio; IEC 61966-2-1 (the sRGB curve); ISO 32000-1, 8.6.8.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import cache
-from typing import Any
-
-from pypdf import PageObject, PdfWriter
-from pypdf.generic import ArrayObject, DictionaryObject, StreamObject
-
-from engraver.errors import EngravingError, Problem
 
 Tone = Callable[[float], float]  # a grey, 0 black and 1 white, to the grey that is printed
 
 # a string is taken whole, since it could read like a colour; the engraver escapes parentheses inside
 _STRING_OR_COLOUR = re.compile(rb"\((?:[^()\\]|\\.)*\)|(?<![\w.])([\d.]+)\s+([\d.]+)\s+([\d.]+)\s+(rg|RG)(?!\w)", re.S)
 _DARK = 0.5  # between the darkest fill that a dark letter stands on and the lightest that a white one does
-_OTHER_COLOURS = ("/ColorSpace", "/Shading", "/Pattern")
 
 
 def grey(tone: float) -> float:
@@ -33,49 +26,6 @@ def grey(tone: float) -> float:
 def black(tone: float) -> float:
     """Dark tones solid, so that text and notes are printed without a screen; light ones as they are."""
     return 0.0 if tone < _DARK else tone
-
-
-def in_one_ink(writer: PdfWriter, tone: Tone) -> None:
-    """Turn every colour of every page into a grey. Raises EngravingError for what it could not turn."""
-    seen: set[int] = set()
-    for page in writer.pages:
-        for part in _drawn(page):
-            _turn(part, tone, seen)
-        for form in _forms(page.get("/Resources", DictionaryObject()).get_object()):
-            _turn(form, tone, seen)
-
-
-def _drawn(page: PageObject) -> Iterator[StreamObject]:
-    """The streams of a page's contents."""
-    held: Any = page["/Contents"].get_object() if "/Contents" in page else ArrayObject()
-    for part in held if isinstance(held, ArrayObject) else [held]:
-        yield part.get_object()
-
-
-def _forms(resources: Any) -> Iterator[StreamObject]:
-    """The forms of a page, and those that they draw."""
-    for name in _OTHER_COLOURS:
-        if resources.get(name):
-            _refuse(f"a page has a {name[1:]}")
-    for reference in resources.get("/XObject", DictionaryObject()).get_object().values():
-        form = reference.get_object()
-        if form.get("/Subtype") != "/Form":
-            _refuse("a page has an image")
-        yield form
-        yield from _forms(form.get("/Resources", DictionaryObject()).get_object())
-
-
-def _refuse(what: str) -> None:
-    raise EngravingError(Problem(None, f"{what}, which cannot be turned into one ink", "leave it out, or use colour"))
-
-
-def _turn(stream: StreamObject, tone: Tone, seen: set[int]) -> None:
-    if id(stream) not in seen:
-        seen.add(id(stream))
-        drawn = stream.get_data()
-        turned = turned_to(drawn, tone)
-        if turned != drawn:
-            stream.set_data(turned)
 
 
 def turned_to(drawn: bytes, tone: Tone) -> bytes:

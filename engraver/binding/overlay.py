@@ -11,9 +11,10 @@ from typing import Any, cast
 from pypdf import PageObject, PdfWriter
 from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NameObject, NumberObject, RectangleObject
 
-from engraver.binding.boxes import Shift, TrimSize, set_boxes
+from engraver.binding.boxes import Shift, TrimSize
 from engraver.binding.engraved import EngravedPage, Stream
 from engraver.binding.graft import Graft, Grafts
+from engraver.binding.page_boxes import set_boxes
 from engraver.binding.syntax import Reference
 
 FURNITURE = "/Furniture"

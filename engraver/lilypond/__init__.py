@@ -3,7 +3,6 @@
 from engraver.lilypond.back import answers, index, log, plan
 from engraver.lilypond.chapter import ChapterSource, chapter
 from engraver.lilypond.closing import WholeChapter, closing
-from engraver.lilypond.fonts import font_folders
 from engraver.lilypond.front import cautions, contents, own, part, reading, rights, title
 from engraver.lilypond.furniture import Filled, PageFurniture, furniture
 from engraver.lilypond.laid_out import laid_out, lay_out
@@ -11,7 +10,6 @@ from engraver.lilypond.matter import BookWords, Matter, Part
 from engraver.lilypond.source import Source
 from engraver.lilypond.specimen import Figure, illustration, specimen
 from engraver.lilypond.staff import Origin, origin
-from engraver.lilypond.templates import design_folder, include_folders
 
 __all__ = [
     "BookWords",
@@ -29,11 +27,8 @@ __all__ = [
     "chapter",
     "closing",
     "contents",
-    "design_folder",
-    "font_folders",
     "furniture",
     "illustration",
-    "include_folders",
     "index",
     "laid_out",
     "lay_out",

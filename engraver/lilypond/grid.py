@@ -7,7 +7,7 @@ from functools import cache
 
 import yaml
 
-from engraver.lilypond.templates import design_folder
+from engraver.style import design_folder
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,35 +3,12 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from pathlib import Path
 from typing import Any
 
 import jinja2
 
-from engraver.errors import MissingTool, Problem, nearest
-from engraver.lilypond.fonts import font_folders
 from engraver.lilypond.source import Source, datum
-from engraver.style import designs, templates_folder
-
-COMMON = "common"  # what all designs share
-
-
-def design_folder(design: str) -> Path:
-    """The folder of a page design. Raises MissingTool if there is none of that name."""
-    if design not in designs():
-        near = nearest(design, designs())
-        hint = f'did you mean "{near}"?' if near else f"there is {', '.join(designs())}"
-        raise MissingTool(Problem(None, f'there is no page design "{design}"', hint))
-    return templates_folder() / design
-
-
-def include_folders(design: str) -> tuple[Path, ...]:
-    """Where LilyPond looks for what a source includes: the design, then what all designs share, then the fonts."""
-    return (*_folders(design), *font_folders())
-
-
-def _folders(design: str) -> tuple[Path, Path]:
-    return design_folder(design), templates_folder() / COMMON
+from engraver.style import design_folders
 
 
 def fill(design: str, template: str, /, **values: Any) -> Source:
@@ -43,7 +20,7 @@ def fill(design: str, template: str, /, **values: Any) -> Source:
 def _environment(design: str) -> jinja2.Environment:
     # « » stand in no LilyPond syntax, braces and percent signs in all of it
     return jinja2.Environment(
-        loader=jinja2.FileSystemLoader(_folders(design)),
+        loader=jinja2.FileSystemLoader(design_folders(design)),
         variable_start_string="«",
         variable_end_string="»",
         block_start_string="«%",

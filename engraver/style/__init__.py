@@ -1,7 +1,14 @@
 """Every decision an author can change: the kit, looks, the page, the words that are printed."""
 
 from engraver.style.counting import Syllables, syllable_sets, syllables_of
-from engraver.style.designs import designs, templates_folder
+from engraver.style.designs import (
+    design_folder,
+    design_folders,
+    designs,
+    font_folders,
+    include_folders,
+    templates_folder,
+)
 from engraver.style.fonts import FAMILIES, Face, Family, Fonts
 from engraver.style.kit import Kit, KitRow, Stem, standard_kit
 from engraver.style.looks import (
@@ -49,7 +56,11 @@ __all__ = [
     "Velocities",
     "Voices",
     "Words",
+    "design_folder",
+    "design_folders",
     "designs",
+    "font_folders",
+    "include_folders",
     "languages",
     "places_of",
     "preset_text",

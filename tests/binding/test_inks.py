@@ -9,7 +9,8 @@ import pytest
 from pypdf import PdfWriter
 from pypdf.generic import DecodedStreamObject, DictionaryObject, NameObject, NumberObject
 
-from engraver.binding.inks import black, grey, in_one_ink, lightness, turned_to
+from engraver.binding.inks import black, grey, lightness, turned_to
+from engraver.binding.one_ink import in_one_ink
 from engraver.errors import EngravingError
 
 # WCAG 2.2, "relative luminance": the weights of the three primaries are the luminances of pure red, green and blue

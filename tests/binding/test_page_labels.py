@@ -9,7 +9,8 @@ import pypdfium2
 import pytest
 
 from engraver.binding import Folio, Imprint, Numbering, Section, Sheaf, TrimSize, bind, paginate
-from engraver.binding.page_labels import label_tree, roman
+from engraver.binding.label_tree import label_tree
+from engraver.binding.page_labels import roman
 
 # 1 to 10, and the subtractive forms: common practice, values from memory; checked against a reader below.
 SMALL = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x"]

@@ -14,13 +14,12 @@ from engraver import definition
 from engraver.chapters import Passage
 from engraver.definition.kit_rows import HEADS
 from engraver.engraving import Engine, Job, Workshop
-from engraver.lilypond import include_folders
 from engraver.lilypond.chapter import kit_rows
 from engraver.lilypond.notes import note_names, sounds_of
 from engraver.lilypond.passage import Setting, engravable
 from engraver.lilypond.source import Source, datum
 from engraver.rhythm import Groove, Instrument, Limbs
-from engraver.style import Kit, KitRow, Style
+from engraver.style import Kit, KitRow, Style, include_folders
 
 CASES = sorted((Path(__file__).parents[1] / "golden").glob("*.yaml"))
 WIDTH = 150.0  # mm

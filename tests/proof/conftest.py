@@ -14,7 +14,7 @@ from engraver.definition import GrooveDefinition
 from engraver.engraving import Engine, Job, Workshop
 from engraver.lilypond import ChapterSource, Source
 from engraver.proof import Difference
-from engraver.style import Style, words
+from engraver.style import Style, include_folders, words
 
 DAMAGED = Path(__file__).parent / "loose-slates.yaml"
 
@@ -69,7 +69,7 @@ def book() -> list[Made]:
 
 @pytest.fixture(scope="session")
 def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Workshop]:
-    include = lilypond.include_folders("workbook")
+    include = include_folders("workbook")
     with Workshop(Engine.find(), include, tmp_path_factory.mktemp("store")) as opened:
         yield opened
 

@@ -11,9 +11,9 @@ from pypdf import PdfWriter
 from pypdf.generic import DecodedStreamObject, DictionaryObject, NameObject
 
 from engraver.binding import Imprint
-from engraver.binding.imprint import write_imprint
-from engraver.lilypond import font_folders
+from engraver.binding.imprint_writing import write_imprint
 from engraver.release.nameplate import NameplateFont, nameplate_font
+from engraver.style import font_folders
 
 IMPRINT = Imprint("Odd Stairs", "A. Teacher", "en", date(2024, 2, 29))
 

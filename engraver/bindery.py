@@ -1,0 +1,109 @@
+"""The bindery: engraved pages read, and bound into a file, unless that was done before and nothing has changed.
+
+In: engraved PDFs and how they are to be bound. Out: sheaves, and the book.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from engraver.binding import Imprint, Pagination, Sheaf, Tone, TrimSize, bind, open_sheaf
+from engraver.errors import EngravingError, Problem
+from engraver.fingerprints import binder
+from engraver.memory import Memory, pack, unpack
+
+
+@dataclass(frozen=True, slots=True)
+class Printing:
+    """How pages are printed, see `binding.bind`. ``name`` tells one tone from another."""
+
+    name: str = "colour"
+    tone: Tone | None = field(default=None, repr=False)
+    links: bool = True
+    sample: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """What is to be bound: page i of ``furniture`` is printed over page i of ``pages``."""
+
+    pages: Pagination
+    furniture: Path
+    imprint: Imprint
+    trim: TrimSize
+    ink: Printing
+
+    def write(self, out: Path) -> None:
+        ink = self.ink
+        bind(
+            self.pages,
+            out,
+            self.imprint,
+            self.trim,
+            self.furniture,
+            sample=ink.sample,
+            links=ink.links,
+            tone=ink.tone,
+        )
+
+
+class Bindery:
+    """With a ``memory`` pages are read once, and a book that is there already is not bound again."""
+
+    def __init__(self, memory: Memory | None = None) -> None:
+        self._memory = memory
+        self._digests: dict[Path, str] = {}
+
+    def opened(self, name: str, pdf: Path) -> Sheaf:
+        """The pages of a source. Raises EngravingError for a PDF that is missing, damaged or badly marked."""
+        if self._memory is None:
+            return open_sheaf(pdf)
+
+        def read(_: object) -> bytes:
+            sheaf = open_sheaf(pdf)
+            return pack((sheaf.pages, sheaf.spots, sheaf.web))
+
+        ground = {"the engraved pages": self._digest(pdf), "the program": binder()}
+        return Sheaf(pdf, *unpack(self._memory.recall(f"the pages of {name}", ground, _no_row, read).content))
+
+    def bind(self, work: Work, out: Path) -> None:
+        """Write the book. Raises EngravingError; a book that was there before is then left as it was."""
+        out.parent.mkdir(parents=True, exist_ok=True)
+        if self._memory is None:
+            work.write(out)
+            return
+
+        def make(_: object) -> bytes:
+            work.write(out)
+            return _file_digest(out).encode()
+
+        ground = {"what it is bound from": self._named(work), "the program": binder()}
+        found = self._memory.recall(f"the file {out.name}", ground, _no_row, make)
+        if not found.reason and not (out.exists() and _file_digest(out).encode() == found.content):
+            work.write(out)
+
+    def _named(self, work: Work) -> str:
+        """All that the bytes of the book follow from."""
+        bound = work.pages
+        sections = [(self._digest(s.sheaf.pdf), s.numbering, s.bookmarks) for s in bound.sections]
+        pages = [(page.section, page.page, page.folio) for page in bound.pages]
+        return repr((sections, pages, self._digest(work.furniture), work.imprint, work.trim, work.ink))
+
+    def _digest(self, file: Path) -> str:
+        if file not in self._digests:
+            self._digests[file] = _file_digest(file)
+        return self._digests[file]
+
+
+def _no_row(name: str) -> str:
+    raise AssertionError("nothing of the style is read while binding")
+
+
+def _file_digest(file: Path) -> str:
+    try:
+        with file.open("rb") as opened:
+            return hashlib.file_digest(opened, "sha256").hexdigest()
+    except FileNotFoundError as error:
+        raise EngravingError(Problem(None, f'"{file}" is not there', "build again")) from error
