@@ -19,7 +19,8 @@ from engraver.style import Style
 
 README = (Path(__file__).parents[1] / "README.md").read_text("utf-8")
 BLOCKS = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
-GROOVES = [block for block in BLOCKS if "kit:" not in block]
+GROOVES = [block for block in BLOCKS if not re.search("^(kit|editions|front):", block, re.MULTILINE)]
+PAGES = next(block for block in BLOCKS if block.startswith("front:"))
 
 
 def section(heading: str) -> str:
@@ -66,11 +67,21 @@ def properties(schema: dict[str, object], *path: str) -> list[str]:
 def test_the_tables_hold_every_key_of_a_groove_and_of_a_book() -> None:
     groove = section("Writing a groove")
     assert keys(groove) == properties(definition.json_schema("groove"))
-    assert keys(section("book.yaml")) == properties(definition.json_schema("book"))
+    pages = [kind.value for kind in definition.MatterKind]  # the second table of that section
+    assert sorted(keys(section("book.yaml"))) == sorted([*properties(definition.json_schema("book")), *pages])
 
 
 def test_the_table_of_editions_holds_every_key() -> None:
     assert keys(section("Editions and releases")) == [each.name for each in keys_of(EditionFile)]
+
+
+def test_the_example_of_pages_can_be_read(tmp_path: Path) -> None:
+    copy_starter(tmp_path / "book")
+    file = tmp_path / "book" / "book.yaml"
+    file.write_text(file.read_text("utf-8") + PAGES, "utf-8")
+    book = definition.read(tmp_path / "book")
+    assert [page.name for page in book.front] == ["rights", "contents", "cautions", "how-to", "own-front-5"]
+    assert [page.name for page in book.back] == ["answers", "index"]
 
 
 def test_the_tables_hold_every_key_of_a_layer_and_of_an_exercise() -> None:
