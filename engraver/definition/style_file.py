@@ -91,12 +91,18 @@ class StyleFile(Written):
         _one_of(Voices, "voices"), "two: hands with stems up, feet with stems down; one: all stems up", Voices.TWO
     )
     ghosts: GhostLook = key(_one_of(GhostLook, "ghosts"), "how ghost notes look", GhostLook.PARENTHESES)
-    accents: Accents = key(_one_of(Accents, "accents"), "where accents stand", Accents.STEM)
+    accents: Accents = key(
+        _one_of(Accents, "accents"),
+        "where accents stand; on the side of the heads only with `voices: one`",
+        Accents.STEM,
+    )
     beams: Beams = key(
         _one_of(Beams, "beams"), "how far a beam of eighths goes in 4/4; none crosses the middle", Beams.HALF_BARS
     )
     rests: Rests = key(
-        _one_of(Rests, "rests"), "full: a voice that is silent for a bar has a rest there; sparing: it has none", Rests.SPARING
+        _one_of(Rests, "rests"),
+        "full: a voice that is silent for a bar has a rest there; sparing: it has none",
+        Rests.SPARING,
     )
     repeat_bars: bool = key(YES_NO, "whether a bar that repeats the last is written as a repeat sign", False)
     bars_per_line: int = key(Whole(0, 12, "a number of bars"), "bars on a line; 0 for as many as fit", 0)
@@ -178,6 +184,9 @@ def _contradictions(file: StyleFile, style: Style) -> Iterator[Problem]:
     if style.coloured_notes and not style.colours:
         message = "coloured notes: yes has no colours to print, since colours: no"
         yield Problem(file.at("coloured_notes"), message, "leave one of the two out")
+    if style.accents is Accents.HEAD and style.voices is Voices.TWO:
+        message = "with two voices an accent at the heads of one looks like an accent of the other"
+        yield Problem(file.at("accents"), message, "write voices: one, or accents: stem side")
     if style.voices is Voices.ONE:
         for place in stems_set(file.kit):
             yield Problem(place, "with voices: one all stems go up", "leave stem out, or write voices: two")

@@ -120,6 +120,7 @@ STYLE_FAULTS = [
     ("fonts: {text: {regular: ../mine.otf}}\n", '1:25: "../mine.otf" is not a font file in the book\'s folder'),
     ("fonts: {text: {regular: book.yaml}}\n", '1:25: "book.yaml" is not a font file in the book\'s folder'),
     ("colours: no\ncoloured notes: yes\n", "2:17: coloured notes: yes has no colours to print, since colours: no"),
+    ("accents: head side\n", "1:10: with two voices an accent at the heads of one looks like an accent of the other"),
     ("voices: one\nkit: {snare: {stem: down}}\n", "2:21: with voices: one all stems go up"),
     ("words: {indx: Register}\n", '1:9: "indx" is not a row of the words'),
     ("words: {bar n: Takt}\n", '1:16: the wording of "bar n" leaves out {n}'),

@@ -52,7 +52,7 @@ def test_a_bar_is_counted(meter: str, step: str, expected: str) -> None:
     assert sum(Fraction(length) for _, length in said(row.text)) == made.length
 
 
-# The sets of three public teaching pages, which differ among themselves; the German ones are common practice, no source.
+# Sets of three public teaching pages, which differ among themselves; the German ones are common practice, no source.
 SETS = [
     ("1 e + a", "sixteenth", "1 e + a"),
     ("1 e + a", "eighth triplet", "1 la li"),

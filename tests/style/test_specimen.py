@@ -21,7 +21,8 @@ OWN = "kit: {log drum: {position: -2, limbs: hands, key: 77, head: triangle, lab
 # each value of each setting that a staff shows, in as few sheets as will do
 STYLES = [
     "",
-    OWN + "staff size: 17\nghosts: small\naccents: head side\nbeams: beats\nrests: full\nrepeat bars: yes\n",
+    OWN
+    + "staff size: 17\nghosts: small\nvoices: one\naccents: head side\nbeams: beats\nrests: full\nrepeat bars: yes\n",
     "paper: Letter\nbars per line: 1\nbar numbers: all bars\ntempo: about\ncounting: all bars\nsyllables: 1 & a\n",
     "cell names: primes\ncoloured notes: yes\nhandedness: left\nlanguage: de\nghosts: both\nbar numbers: lines\n",
     "paper: {width: 170, height: 230}\ntempo: bpm\nsticking: no\ncounting: none\ncolours: no\n",

@@ -2,7 +2,8 @@
 
 The book in ``varied/`` has four chapters: *plain* (nothing special, two equal bars, then one in which the feet are
 silent), *ghosts* (ghosts, accents, sticking, sixteenths), *wheel* (cells, some changed by ghosts), *feet* (6/8, foot
-hi-hat, a flam). Each row of the table says which of them a change touches, and why.
+hi-hat, a flam). Each row of the table says which of them a change touches, and why; the change is the last line,
+what stands above it is set before.
 """
 
 from __future__ import annotations
@@ -36,7 +37,7 @@ CHANGES: list[tuple[str, set[str], str]] = [
     ("words: {instrument crash: {name: cymbal, label: cymbal, said: the cymbal}}", {"wheel"}, "who has a crash cymbal"),
     ("voices: one", ALL, "all have hands and feet"),
     ("ghosts: small", {"ghosts", "wheel"}, "who has ghost notes"),
-    ("accents: head side", {"ghosts"}, "who has accents"),
+    ("voices: one\naccents: head side", {"ghosts"}, "who has accents"),
     ("beams: beats", {"plain"}, "who has eighths in 4/4; sixteenths never share a beam over a beat"),
     ("rests: full", {"plain"}, "whose feet are silent for a bar"),
     ("repeat bars: yes", {"plain"}, "who has two equal bars in a row"),
@@ -80,12 +81,13 @@ def standard(texts: Texts) -> Mapping[str, str]:
 def test_a_setting_changes_the_chapters_that_use_it(
     rows: str, changed: set[str], reason: str, texts: Texts, standard: Mapping[str, str]
 ) -> None:
-    new = texts(rows)
-    assert {name for name, text in new.items() if text != standard[name]} == changed, reason
+    *before, _ = rows.split("\n")
+    new, old = texts(rows), texts("\n".join(before)) if before else standard
+    assert {name for name, text in new.items() if text != old[name]} == changed, reason
 
 
 def test_every_setting_is_in_the_table() -> None:
-    told = {rows.partition(":")[0] for rows, _, _ in CHANGES}
+    told = {rows.split("\n")[-1].partition(":")[0] for rows, _, _ in CHANGES}
     assert told == {each.name for each in settings()}
 
 
