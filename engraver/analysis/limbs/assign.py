@@ -12,7 +12,7 @@ from fractions import Fraction
 from engraver.analysis.limbs.assignment import Assignment, DrumSet, Known, LimbStroke
 from engraver.analysis.limbs.hi_hat import closings
 from engraver.analysis.limbs.moments import NOWHERE, Bound, Way, moments
-from engraver.analysis.limbs.search import search
+from engraver.analysis.limbs.search import Time, search
 from engraver.rhythm import ZERO, Groove, Instrument, Limb, Limbs, Side, Span, Stroke
 
 
@@ -81,8 +81,9 @@ def _searched(groove: Groove, ours: list[Stroke], limbs: Limbs, places: DrumSet,
     letters = {mark.onset: mark.side for mark in groove.sticking if mark.limbs is limbs}
     sides = {key: played.limb.side for key, played in known.items()}
     bound = Bound(letters, sides, _two_pedals(ours, letters, sides, places))
-    second = groove.tempo.beat * groove.tempo.bpm / 60
-    return search(tuple(moments(ours, limbs, places, bound)), limbs, places, second)
+    beats = frozenset(beat.start for beat in _beats(groove))
+    time = Time(groove.tempo.beat * groove.tempo.bpm / 60, groove.length, beats)
+    return search(tuple(moments(ours, limbs, places, bound)), limbs, places, time)
 
 
 def _beats(groove: Groove) -> Iterator[Span]:

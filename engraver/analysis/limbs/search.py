@@ -1,7 +1,7 @@
 """The way of playing that is least work: moments of one pair of limbs in, one way for each out.
 
 Dynamic programming over the moments in time order. What counts is where each side is and since when; a side that has
-rested for half a second is as good as new, so few states are alive at a time. All costs are whole numbers, ours and
+rested for a second is as good as new, so few states are alive at a time. All costs are whole numbers, ours and
 without a source; what they aim at is common practice: the leading hand keeps time, hands take turns where one would
 tire, nobody goes farther than needed, and hands cross only where another way would be more work.
 """
@@ -11,23 +11,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import reduce
 from math import lcm
 
 from engraver.analysis.limbs.assignment import DrumSet
 from engraver.analysis.limbs.bands import limit
 from engraver.analysis.limbs.moments import NOWHERE, Moment, Way
-from engraver.rhythm import Limb, Limbs, Side, Stroke
+from engraver.rhythm import ZERO, Limb, Limbs, Side, Stroke
 
-REST = Fraction(1, 2)  # seconds
-UNIT = 100  # of one stroke a second, squared: the work of going on at that rate
-PER_DECIMETRE = 50  # times the strokes a second: the way from place to place
-CROSSED = 200  # for each decimetre that the right hand is to the left of the left one
+REST = Fraction(1)  # second
+WORK = 10  # times the strokes a second to the fourth power: going on twice as fast tires far more than twice as much
+WAY = 150  # for a decimetre, times the strokes a second squared: a way is harder the less time there is for it
+CROSSED = 150  # for each decimetre that the right hand is to the left of the left one
 
-# For a stroke of the side that does not lead. With n strokes a second to share, one side alone works n squared for
-# each, two that take turns a quarter of that: turns are taken above 2.5 strokes a second on drums, 6.5 where the
-# leading hand keeps time, 5 with the feet.
-SECOND_HAND, SECOND_ON_LEAD, SECOND_FOOT = 900, 6300, 3700
+# For a stroke of the side that does not lead. Where n strokes a second are to be shared, two sides in turn each work at
+# n / 2: turns cost less above 2.5 strokes a second on drums, 6.2 where the leading hand keeps time, 5 with the feet
+# (15/8 of the work at that rate).
+SECOND_HAND, SECOND_ON_LEAD, SECOND_FOOT = 730, 27700, 11700
+SECOND_ON_BEAT = 500  # besides: in turns the leading hand takes the beats
 
 TOO_FAST = 10**9  # weighs more than all else together, a stroke that nobody plays more than that
 UNPLAYED = 10**12
@@ -36,22 +36,58 @@ Hand = tuple[int, int | None]  # ticks since its last stroke, as many as a rest 
 State = tuple[Hand, Hand]  # right, left
 Move = tuple[int | None] | None  # where a side strikes, in decimetres; None: it does not
 Option = tuple[int, Move, Move]  # what a way costs whatever was before, and what the right and the left do
+Unrolled = tuple[Fraction, Moment]  # with its onset in this time round, the one before or the one after
 Turn = tuple[State, int, int]  # the state after an option, its cost, its number
 
 
-def search(moments: Sequence[Moment], limbs: Limbs, places: DrumSet, second: Fraction) -> tuple[Way, ...]:
-    """``second``: whole notes in a second. Of ways that are as good, the first in the order of `Moment.ways`."""
-    ticks = reduce(lcm, (moment.onset.denominator for moment in moments), 1)
-    effort = Effort.of(limbs, 1 / (ticks * second))
+@dataclass(frozen=True, slots=True)
+class Time:
+    """``second``: whole notes in a second; ``length`` of the whole, which goes round; ``beats``: where they begin."""
+
+    second: Fraction
+    length: Fraction
+    beats: frozenset[Fraction]
+
+    @property
+    def last_beats(self) -> Fraction:
+        """From where on whole beats last as long as a rest; whole, so that hands in turn come out even."""
+        early = [beat for beat in self.beats if beat <= self.length - REST * self.second]
+        return max(early, default=ZERO)
+
+    @property
+    def first_beats(self) -> Fraction:
+        late = [beat for beat in self.beats if beat >= REST * self.second]
+        return min(late, default=self.length)
+
+
+def search(moments: Sequence[Moment], limbs: Limbs, places: DrumSet, time: Time) -> tuple[Way, ...]:
+    """What comes at the end goes before the beginning, and the beginning comes after it.
+
+    Of ways that are as good, the first in the order of `Moment.ways`.
+    """
+    last, first = time.last_beats, time.first_beats
+    before = [each for each in moments if each.onset >= last]
+    after = [each for each in moments if each.onset < first]
+    unrolled = [(each.onset - time.length, each) for each in before]
+    unrolled += [(each.onset, each) for each in moments]
+    unrolled += [(each.onset + time.length, each) for each in after]
+    found = _least(unrolled, limbs, places, time)
+    return found[len(before) : len(before) + len(moments)]
+
+
+def _least(moments: Sequence[Unrolled], limbs: Limbs, places: DrumSet, time: Time) -> tuple[Way, ...]:
+    ticks = lcm(*{onset.denominator for onset, _ in moments})
+    effort = Effort.of(limbs, 1 / (ticks * time.second))
     alive: dict[State, tuple[int, _Path | None]] = {((effort.rest, None), (effort.rest, None)): (0, None)}
     turns: dict[tuple[int, tuple[Option, ...]], dict[State, tuple[Turn, ...]]] = {}
-    last = 0
-    for moment in moments:
-        tick = int(moment.onset * ticks)
-        options = tuple(_option(way, limbs, places) for way in moment.ways)
-        known = turns.setdefault((tick - last, options), {})
-        alive = _advance(alive, moment.ways, options, tick - last, effort, known)
-        last = tick
+    last = moments[0][0] if moments else ZERO
+    for onset, moment in moments:
+        gap = int((onset - last) * ticks)
+        on_beat = moment.onset in time.beats
+        options = tuple(_option(way, limbs, places, on_beat) for way in moment.ways)
+        known = turns.setdefault((gap, options), {})
+        alive = _advance(alive, moment.ways, options, gap, effort, known)
+        last = onset
     _, path = min(alive.values(), key=lambda each: each[0])
     return _unwound(path)
 
@@ -71,10 +107,10 @@ class Effort:
     @classmethod
     def of(cls, limbs: Limbs, tick_seconds: Fraction) -> Effort:
         top = limit(Limb.of(limbs, Side.RIGHT))
-        rates = [1 / (ticks * tick_seconds) for ticks in range(1, int(REST / tick_seconds) + 1)]
-        again = [int(UNIT * rate**2 + (TOO_FAST * rate / top if rate > top else 0)) for rate in rates]
-        ways = [int(PER_DECIMETRE * rate) for rate in rates]
-        return cls((0, *again[:-1], 0), (0, *ways[:-1], int(PER_DECIMETRE / REST))) if rates else cls((0, 0), (0, 100))
+        rates = [1 / (ticks * tick_seconds) for ticks in range(1, int(REST / tick_seconds))]
+        again = [int(WORK * rate**4 + (TOO_FAST * rate / top if rate > top else 0)) for rate in rates]
+        ways = [int(WAY * rate**2) for rate in rates]
+        return cls((0, *again, 0), (0, *ways, int(WAY / REST**2)))
 
     def move(self, hand: Hand, move: tuple[int | None]) -> tuple[int, Hand]:
         (ticks, place), (across,) = hand, move
@@ -83,11 +119,11 @@ class Effort:
         return self.again[ticks] + self.decimetre[ticks] * abs(across - place), (0, across)
 
 
-def _option(way: Way, limbs: Limbs, places: DrumSet) -> Option:
+def _option(way: Way, limbs: Limbs, places: DrumSet, on_beat: bool) -> Option:
     def move(stroke: Stroke | None) -> Move:
         return (places.get(stroke.instrument, NOWHERE).across,) if stroke else None
 
-    second = _second(way.left, limbs, places) if way.left else 0
+    second = _second(way.left, limbs, places) + SECOND_ON_BEAT * on_beat if way.left else 0
     return UNPLAYED * len(way.unplayed) + second, move(way.right), move(way.left)
 
 
