@@ -4,6 +4,7 @@ the window's place, so that the ladder is not its own witness.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import groupby, pairwise
@@ -23,7 +24,10 @@ from engraver.style import standard_kit, words
 from tests.properties.strategies import written_grooves
 
 KIT, SAY = standard_kit(), words("en")
-quick = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+# How many grooves each test draws: `LADDERS=300 pytest tests/properties/test_ladder.py` draws 2,100 in all, in minutes.
+quick = settings(
+    max_examples=int(os.environ.get("LADDERS", "40")), deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
 
 
 @st.composite
