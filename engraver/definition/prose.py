@@ -5,9 +5,8 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
-
-from markdown_it import MarkdownIt
-from markdown_it.token import Token
+from functools import cache
+from typing import TYPE_CHECKING
 
 from engraver.definition.keys import Json, Reading, Rejected
 from engraver.definition.kinds import SCALAR, refuse_long_words, refuse_unseen, scalar
@@ -15,7 +14,9 @@ from engraver.definition.pattern import MOST_FAULTS
 from engraver.definition.source import Node, Scalar
 from engraver.prose import Block, Prose, Run, Weight
 
-_COMMONMARK = MarkdownIt("commonmark")
+if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
+    from markdown_it.token import Token
 
 _REFUSED = {
     "heading_open": "a heading",
@@ -44,7 +45,7 @@ class ProseText:
             )
         refuse_unseen(node, reading)
         refuse_long_words(node, reading)
-        tokens = _COMMONMARK.parse(unicodedata.normalize("NFC", node.text))
+        tokens = _commonmark().parse(unicodedata.normalize("NFC", node.text))
         before = len(reading.problems)
         for token, line in _with_lines(tokens):
             if len(reading.problems) < before + MOST_FAULTS:
@@ -55,6 +56,13 @@ class ProseText:
 
     def json(self) -> Json:
         return {"type": SCALAR}
+
+
+@cache
+def _commonmark() -> MarkdownIt:
+    from markdown_it import MarkdownIt  # slow to load, and most builds read few texts anew
+
+    return MarkdownIt("commonmark")
 
 
 def _with_lines(tokens: list[Token]) -> Iterator[tuple[Token, int]]:

@@ -5,9 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-import yaml
-
-from engraver.style import design_folder
+from engraver.style import design_folder, read_shipped
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +24,6 @@ class Grid:
 
 @cache
 def grid(design: str) -> Grid:
-    said = yaml.safe_load((design_folder(design) / "grid.yaml").read_text("utf-8"))
+    said = read_shipped((design_folder(design) / "grid.yaml").read_text("utf-8"))
     names = ("sides", "cards", "wide cards", "card gap", "text font", "label font")
     return Grid(*(said[name] for name in names))

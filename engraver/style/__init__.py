@@ -24,6 +24,7 @@ from engraver.style.looks import (
 )
 from engraver.style.paper import PAPERS, Margins, Paper
 from engraver.style.presets import preset_text, presets
+from engraver.style.shipped import read_shipped
 from engraver.style.style import Style
 from engraver.style.velocities import VELOCITIES, Velocities
 from engraver.style.watching import Rows, watched
@@ -65,6 +66,7 @@ __all__ = [
     "places_of",
     "preset_text",
     "presets",
+    "read_shipped",
     "standard_kit",
     "syllable_sets",
     "syllables_of",

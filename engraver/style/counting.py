@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
-import yaml
+from engraver.style.shipped import read_shipped
 
 PARTS = (2, 3, 4)  # of a beat, for which there are syllables
 
@@ -38,7 +38,7 @@ def syllables_of(language: str) -> Syllables:
 
 @cache
 def _sets() -> Mapping[str, Mapping[str, Syllables]]:
-    rows = yaml.safe_load(resources.files(__package__).joinpath("counting.yaml").read_text("utf-8"))
+    rows = read_shipped(resources.files(__package__).joinpath("counting.yaml").read_text("utf-8"))
     found: dict[str, dict[str, Syllables]] = {}
     for name, row in rows.items():
         own = Syllables(name, *(tuple(str(row[parts]).split()) for parts in PARTS))

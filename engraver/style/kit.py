@@ -10,9 +10,8 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from importlib import resources
 
-import yaml
-
 from engraver.rhythm import Instrument, Limbs, Pedal, Place, Side
+from engraver.style.shipped import read_shipped
 from engraver.style.words import words
 
 
@@ -88,7 +87,7 @@ class Kit:
 
 def read_rows(text: str) -> tuple[KitRow, ...]:
     """Rows of our own kit file (trusted: it ships with the program)."""
-    return tuple(_row(name, fields) for name, fields in yaml.safe_load(text).items())
+    return tuple(_row(name, fields) for name, fields in read_shipped(text).items())
 
 
 def _row(name: str, fields: Mapping[str, object]) -> KitRow:

@@ -13,9 +13,8 @@ from functools import cache
 from importlib import resources
 from string import Formatter
 
-import yaml
-
 from engraver.rhythm import Instrument, value_name
+from engraver.style.shipped import read_shipped
 
 Entry = str | Mapping[str, str] | tuple[str, ...]
 
@@ -105,5 +104,5 @@ def words_text(language: str) -> str:
 @cache
 def words(language: str) -> Words:
     """The words for one of the `languages`."""
-    raw = yaml.safe_load(words_text(language))
+    raw = read_shipped(words_text(language))
     return Words(language, {key: tuple(text) if isinstance(text, list) else text for key, text in raw.items()})
