@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engraver.rhythm import Groove
+from engraver.rhythm import ZERO, Groove
 
 PREFIX = 13.5  # clef, meter, repeat sign
 BAR_LINE = 1.0  # what a bar line takes beside its steps
 CLOSE, ROOMY, WIDEST = 4.2, 5.0, 8.6  # a sixteenth: never less; with ornaments or sticking; never more
+LETTER = 1.9  # measured: a letter of middling width under a staff
 WHOLE = 5  # lines that are never parted
 FASTEST = Fraction(1, 16)
 
@@ -35,19 +36,21 @@ class Lines:
         return frozenset(ends[3:-2:4]) if len(ends) > WHOLE else frozenset()
 
 
-def lines(groove: Groove, width: float, *, roomy: bool, most: int = 0) -> Lines:
+def lines(groove: Groove, width: float, *, roomy: bool, most: int = 0, density: Fraction = ZERO) -> Lines:
     """Fill lines with whole bars, as evenly as they allow; a step is never narrower than the page design's least.
 
-    ``most``: bars of a line at most, fewer where they have no room; 0 for as many as have.
+    ``most``: bars of a line at most, fewer where they have no room; 0 for as many as have. ``density``: letters in the
+    time of a whole note that have to find room under the staff.
     """
     grid = finest(groove)
-    least = max(ROOMY if roomy else CLOSE, (ROOMY if roomy else CLOSE) * float(grid / FASTEST) * 0.8)
+    close = ROOMY if roomy else CLOSE
+    least = max(close, close * float(grid / FASTEST) * 0.8, LETTER * float(density * grid))
     lengths = [float(bar.length / grid) * least + BAR_LINE for bar in groove.bars]
     rows = _even(_greedy(lengths, width - PREFIX, most or len(lengths)), lengths)
     longest = max(sum(float(groove.bars[i].length / grid) for i in row) for row in rows)
     bars = max(len(row) for row in rows)
     step = (width - PREFIX - bars * BAR_LINE) / longest
-    widest = WIDEST * max(1.0, float(grid / FASTEST) ** 0.6)
+    widest = max(WIDEST * max(1.0, float(grid / FASTEST) ** 0.6), least)
     last = sum(float(groove.bars[i].length / grid) for i in rows[-1])
     length = width if step <= widest else PREFIX + bars * BAR_LINE + longest * widest
     return Lines(frozenset(row[-1] for row in rows), min(step, widest), last < 0.97 * longest, length)

@@ -7,19 +7,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate
+from math import log2
 
 from engraver.chapters import Passage, Ribbon
-from engraver.lilypond.lines import finest, lines
+from engraver.lilypond.lines import LETTER, finest, lines
 from engraver.lilypond.notes import Sound
 from engraver.lilypond.rows import Row
 from engraver.lilypond.score import staff_text
 from engraver.lilypond.source import Source, pair, symbol
 from engraver.lilypond.staff import Staff
 from engraver.notation import VoiceName, voice_of, write
-from engraver.rhythm import Groove
+from engraver.rhythm import ZERO, Groove
 from engraver.style import BarNumbers, Style
 
 MM_PER_POINT = 25.4 / 72.27  # LilyPond's point
+WORDS = -1.6  # the usual size of words under the staff
+USUAL_SIZE = 21  # points: the staff that the lengths of `lines` are for; a larger one needs as much more room
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +38,7 @@ class Engravable:
     ragged: bool
     length: float  # of a full line, in millimetres
     lines: int
+    word_size: float  # of the words under the staff, as LilyPond counts font sizes
     bar_numbers: Source  # none, lines or all
     feet_alone: bool  # no note has its stem up
 
@@ -74,7 +78,9 @@ def engravable(
     groove, style = passage.groove, setting.style
     roomy = bool(rows) and any(row.kind != "tick" for row in rows)
     roomy = roomy or any(s.ornament and s.ornament.graces for s in groove.strokes)
-    layout = lines(groove, setting.width, roomy=roomy, most=style.bars_per_line)
+    scale = style.staff_size / USUAL_SIZE
+    density = max((row.density for row in rows), default=ZERO)
+    layout = lines(groove, setting.width / scale, roomy=roomy, most=style.bars_per_line, density=density)
     staff = Staff(
         part=passage.name,
         names=setting.names,
@@ -96,10 +102,11 @@ def engravable(
         tuple(_ribbon(r.letter, r.length, r.cut) for r in passage.ribbons),
         rows,
         finest(groove),
-        _increment(layout.step, style.staff_size),
+        _increment(layout.step * scale, style.staff_size),
         layout.ragged,
-        layout.length,
+        layout.length * scale,
         len(layout.breaks),
+        _word_size(layout.step, density * finest(groove)),
         symbol((style.bar_numbers if numbered else BarNumbers.NONE).name.lower()),
         all(voice_of(instrument, style) is VoiceName.LOWER for instrument in groove.instruments),
     )
@@ -114,6 +121,12 @@ def _letters(groove: Groove, cells: tuple[Ribbon, ...]) -> Mapping[Fraction, str
         if index < len(cells) and cells[index].letter:
             found[onset] = str(cells[index].letter)
     return found
+
+
+def _word_size(step: float, letters: Fraction) -> float:
+    """Smaller than usual where the letters of a step have no room; six sizes are a factor of two."""
+    needed = LETTER * float(letters)
+    return round(WORDS + (6 * log2(step / needed) if needed > step else 0), 2)
 
 
 def _ends_in_repeat(groove: Groove) -> bool:

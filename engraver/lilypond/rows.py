@@ -6,22 +6,49 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from engraver.analysis import Lane
 from engraver.chapters.counting import counts as counts
 from engraver.lilypond.source import Source, quoted
-from engraver.rhythm import Bar, Groove, Limbs, Side
+from engraver.rhythm import ZERO, Bar, Groove, Limbs, Side
 from engraver.style import Style, Words
+
+NARROW = frozenset("fijlrt1 .,'")
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """``kind`` is "plain", "said" (whole words) or "tick" (a stroke joins each to the staff, in ``colour``)."""
+    """``kind`` is "plain", "said" (whole words) or "tick" (a stroke joins each to the staff, in ``colour``).
+
+    ``density``: letters in the time of a whole note where the words stand closest, a space between them counted.
+    """
 
     name: str
     text: Source
+    density: Fraction
     kind: str = "plain"
     colour: str = "soft"
+
+    @classmethod
+    def of(
+        cls, name: str, words: Mapping[Fraction, str], length: Fraction, kind: str = "plain", colour: str = "soft"
+    ) -> Row:
+        return cls(name, words_at(words, length), density(words), kind, colour)
+
+
+def density(words: Mapping[Fraction, str]) -> Fraction:
+    """Words stand centred at their onsets, so half of each lies between them; and a third of a letter."""
+    near = pairwise(sorted(words.items()))
+    return max(
+        (((_letters(a) + _letters(b)) / 2 + Fraction(1, 3)) / (end - start) for (start, a), (end, b) in near),
+        default=ZERO,
+    )
+
+
+def _letters(word: str) -> Fraction:
+    """How wide a word is beside letters of middling width."""
+    return sum((Fraction(3, 5) if letter in NARROW else Fraction(1) for letter in word), ZERO)
 
 
 def words_at(words: Mapping[Fraction, str], length: Fraction) -> Source:
@@ -38,12 +65,12 @@ def counting(groove: Groove, bars: Iterable[Bar], style: Style, say: Words) -> R
     words: dict[Fraction, str] = {}
     for bar in bars:
         words.update(counts(groove, bar, style.syllables))
-    return Row(say("count row"), words_at(words, groove.length)) if words else None
+    return Row.of(say("count row"), words, groove.length) if words else None
 
 
 def said(words: Iterable[tuple[Fraction, str]], groove: Groove, say: Words) -> Row:
     """Who strikes, where two limbs are learnt as one pattern."""
-    return Row(say("resultant row"), words_at(dict(words), groove.length), "said")
+    return Row.of(say("resultant row"), dict(words), groove.length, "said")
 
 
 def sticking(groove: Groove, style: Style, say: Words) -> tuple[Row, ...]:
@@ -57,7 +84,7 @@ def sticking(groove: Groove, style: Style, say: Words) -> tuple[Row, ...]:
             if mark.limbs is limbs and struck[mark.onset, limbs] >= (2 if mark.side is Side.BOTH else 1)
         }
         if marks:
-            rows.append(Row(say(name), words_at(marks, groove.length)))
+            rows.append(Row.of(say(name), marks, groove.length))
     return tuple(rows)
 
 
@@ -70,7 +97,7 @@ def beats_struck(groove: Groove, lane: Lane, scale: Fraction, say: Words) -> Row
     written = {s.onset for layer in groove.layers if layer.name == lane.layer for s in layer.strokes}
     struck = {s.onset for s in groove.strokes if s.instrument == lane.instrument and s.onset in written}
     words = {onset * scale: say("beat n", n=n) for onset, n in _beats(groove.bars) if onset in struck}
-    return Row("", words_at(words, groove.length * scale), "tick", "accent") if words else None
+    return Row.of("", words, groove.length * scale, "tick", "accent") if words else None
 
 
 def _beats(bars: Iterable[Bar]) -> Iterator[tuple[Fraction, int]]:
@@ -85,4 +112,4 @@ def bar_starts(bars: Iterable[Bar], scale: Fraction, length: Fraction, say: Word
     bars = tuple(bars)
     whole = bars if bars[0].is_whole else bars[1:]
     words = {bar.start * scale: say("bar n", n=number) for number, bar in enumerate(whole, start=1)}
-    return Row("", words_at(words, length), "tick", "soft")
+    return Row.of("", words, length, "tick", "soft")

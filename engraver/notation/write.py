@@ -12,10 +12,10 @@ from collections.abc import Sequence
 from engraver.notation.beams import beam
 from engraver.notation.beats import Beat, beats
 from engraver.notation.faults import is_pickup, no_value
+from engraver.notation.repeats import is_like_last
 from engraver.notation.score import Rest, Score, StaffBar, Value, Voice, VoiceName
 from engraver.notation.spelling import spell
 from engraver.notation.tuplets import Unwritable
-from engraver.notation.repeats import is_like_last
 from engraver.notation.voices import Chord, voices
 from engraver.rhythm import Bar, Groove, Span, Tuplet
 from engraver.style import Rests, Style
@@ -37,7 +37,7 @@ def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, 
     tuplets = tuple({tuplet: None for tuplet in groove.tuplets if bar.span.covers(tuplet.span)})
     try:
         written = tuple(
-            _voice(name, own, bar, parts, tuplets, style) if own else _silent(name, bar, playing, chords, style)
+            _voice(name, own, bar, parts, tuplets, style) if own else _silent(name, bar, parts, playing, chords, style)
             for name, own in playing.items()
         )
     except Unwritable as fault:
@@ -65,13 +65,19 @@ def _in_bar(chords: Sequence[Chord], span: Span) -> tuple[Chord, ...]:
 def _silent(
     name: VoiceName,
     bar: Bar,
+    parts: Sequence[Beat],
     playing: dict[VoiceName, tuple[Chord, ...]],
     chords: dict[VoiceName, tuple[Chord, ...]],
     style: Style,
 ) -> Voice:
-    """One whole-bar rest for a bar in which nobody plays; else only in full style, in a voice that plays elsewhere."""
+    """A rest for a bar in which nobody plays; else only in full style, in a voice that plays elsewhere.
+
+    It is the whole-bar rest; a pickup or a bar that is cut off has rests for the beats that it holds.
+    """
     is_empty_bar = not any(playing.values())
     visible = name is VoiceName.UPPER if is_empty_bar else style.rests is Rests.FULL and bool(chords[name])
+    if visible and not bar.is_whole:
+        return Voice(name, spell((), parts, bar.meter, ()))
     return Voice(name, (Rest(bar.start, WHOLE_BAR, visible),), is_silent=True)
 
 

@@ -42,17 +42,24 @@ fresh = #(define-music-function (note) (ly:music?) #{ \tweak color #accent #note
          (head (+ (apply (if (= dir UP) max min) places) (* dir 0.5)))
          (end (- ((if (= dir UP) cdr car) (ly:grob-extent stem stem Y)) (* dir (stem-taken stem)))))
     (/ (+ head end) 2)))
-% Longer stems where a sign stands on them, and where a flag would hang into the parenthesis of a ghost note.
+% Longer stems where a sign stands on them, where a flag would hang into the parenthesis of a ghost note, and where a
+% tall rest stands under the beam.
 #(define (stem-length-for stem lengths beamed free)
   (ly:grob-set-nested-property! stem '(details lengths) lengths)
   (if beamed (ly:grob-set-nested-property! stem '(details beamed-lengths) beamed))
   (if free (begin
     (ly:grob-set-nested-property! stem '(details beamed-minimum-free-lengths) free)
     (ly:grob-set-nested-property! stem '(details beamed-extreme-minimum-free-lengths) free))))
+#(define (over-tall-rest? stem)
+  (let ((beam (ly:grob-object stem 'beam #f)))
+    (and (ly:grob? beam)
+      (any (lambda (rest) (> (ly:grob-property rest 'duration-log) 4))
+        (append-map (lambda (one) (stem-array one 'rests)) (stem-array beam 'stems))))))
 #(define (fit-stem stem)
   (cond ((ly:grob? (ly:grob-object stem 'tremolo-flag #f))
          (stem-length-for stem '(3.5 5.4 5.8 6.4 7.0) '(4.6 4.6 4.8) '(3.0 2.6 2.4)))
-        ((any (lambda (head) (eq? #t (ly:grob-property head 'parenthesized #f))) (stem-array stem 'note-heads)) (stem-length-for stem '(3.5 4.3 4.8 5.4 6.0) #f #f))))
+        ((any (lambda (head) (eq? #t (ly:grob-property head 'parenthesized #f))) (stem-array stem 'note-heads)) (stem-length-for stem '(3.5 4.3 4.8 5.4 6.0) #f #f))
+        ((over-tall-rest? stem) (stem-length-for stem '(3.5) '(4.6 4.6 4.6) '(3.2 2.8 2.4)))))
 % Brackets and numbers of tuplets are level, and all over one line as high as the highest, but for one far above.
 #(define tuplets-apart 2.5)
 #(define (own-tuplet-place bracket)
@@ -96,8 +103,10 @@ numberedBars = #(define-scheme-function (which) (symbol?)
       \override BarNumber.break-visibility = #(if (eq? which 'all) end-of-line-invisible begin-of-line-visible)
       barNumberVisibility = #(if (eq? which 'all) all-bar-numbers-visible first-bar-number-invisible) } #})
 
-upper = { \voiceOne \override Rest.staff-position = #3 \override MultiMeasureRest.staff-position = #0 }
-lower = { \voiceTwo \override Rest.staff-position = #-5 \override MultiMeasureRest.staff-position = #-4
+% Rests stand away from the other voice; a tall one reaches less far to where its beam may be.
+#(define ((rest-place usual tall) rest) (if (> (ly:grob-property rest 'duration-log) 4) tall usual))
+upper = { \voiceOne \override Rest.staff-position = #(rest-place 3 2) \override MultiMeasureRest.staff-position = #0 }
+lower = { \voiceTwo \override Rest.staff-position = #(rest-place -5 -4) \override MultiMeasureRest.staff-position = #-4
   % the sign for a repeated bar is printed once, by the upper voice
   \omit PercentRepeat }
 

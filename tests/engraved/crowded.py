@@ -22,9 +22,7 @@ SWAY = "tempo: {beat: dotted quarter, bpm: 60}\n"
 CROWDED = (
     Case(
         "accents over beams",
-        groove(
-            "hi-hat: Xxxx XxxX xXxX XxxX", "snare: ---- X--- g-g- X-gg", "bass drum: X-x- X-xx --x- Xx--"
-        ),
+        groove("hi-hat: Xxxx XxxX xXxX XxxX", "snare: ---- X--- g-g- X-gg", "bass drum: X-x- X-xx --x- Xx--"),
     ),
     Case(
         "open and accented",
@@ -64,6 +62,7 @@ CROWDED = (
         "ornaments",
         groove("snare: F-x- D-x- r-x- f-f-", "high tom: ---- f--- ---d ----", "bass drum: x--- x--- x--- x---"),
     ),
+    Case("flags on ledger lines", groove("second crash: --x- ---x --X- ----", "bass drum: x--- x--- x--- x---")),
     Case("chokes", groove("crash: C--- c--- C-c- C--C", "bass drum: x--- x--- x-x- x--x")),
     Case(
         "triplets",

@@ -6,7 +6,7 @@ All grooves of one style are scores of one LilyPond job. What is read is the ink
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from pathlib import Path
@@ -41,7 +41,7 @@ class Case:
 
     name: str
     text: str
-    style: Style = Style()
+    style: Style = field(default_factory=Style)
     ribbons: tuple[Ribbon, ...] = ()
     rows: tuple[Row, ...] = ()
     repeats: int = 1

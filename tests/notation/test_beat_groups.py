@@ -54,8 +54,7 @@ AGREED = [("2/4", 16), ("3/4", 8), ("3/4", 16), ("4/4", 16), ("2/2", 8), ("3/2",
 AGREED += [(f"{count}/8", value) for count in (6, 7, 9, 12) for value in (8, 16)]
 
 
-@pytest.mark.parametrize(("meter", "value"), AGREED)
-def test_groups_are_those_of_music21(meter: str, value: int) -> None:
+def music21_groups(meter: str, value: int) -> str:
     signature = music21_meter.TimeSignature(meter)
     count = int(signature.barDuration.quarterLength * value / 4)
     notes = [note.Note(quarterLength=4 / value) for _ in range(count)]
@@ -65,4 +64,9 @@ def test_groups_are_those_of_music21(meter: str, value: int) -> None:
         if beams.getByNumber(1).type == "start":
             sizes.append(0)
         sizes[-1] += 1
-    assert groups(meter, value) == "+".join(map(str, sizes))
+    return "+".join(map(str, sizes))
+
+
+@pytest.mark.parametrize(("meter", "value"), AGREED)
+def test_groups_are_those_of_music21(meter: str, value: int) -> None:
+    assert groups(meter, value) == music21_groups(meter, value)
