@@ -11,7 +11,7 @@ STAMP  := $(VENV)/.up-to-date
 
 .PHONY: book test setup lint unit pictures bench clean
 book: setup
-	$(BIN)/engraver build book
+	$(BIN)/engraver build book --sources
 
 test: lint unit
 

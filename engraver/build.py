@@ -54,11 +54,17 @@ class Report:
 
 
 def build(
-    where: Where, progress: Progress = silent, midi: Click | None = None, *, every_tempo: bool = False
+    where: Where,
+    progress: Progress = silent,
+    midi: Click | None = None,
+    *,
+    every_tempo: bool = False,
+    sources: bool = False,
 ) -> Report:
     """Read, write, engrave and bind. Raises an EngraverError that says what was wrong and where.
 
-    ``midi``: write MIDI files too, with this click, for every tempo of each exercise if ``every_tempo``.
+    ``midi``: write MIDI files too, with this click, for every tempo of each exercise if ``every_tempo``. ``sources``:
+    lay out copies of the LilyPond texts for a person to read.
     """
     clock, copies = Clock(), Copies(where.sources)
     with opened_texts(where.store / "texts", where.name) as texts:
@@ -66,7 +72,7 @@ def build(
             book = texts.read(where.folder)
         with workshop(where, book.style) as shop:
             press = Press(shop, clock, progress, texts.memory)
-            gathered = gather(book, texts, press, copies.lay_out)
+            gathered = gather(book, texts, press, copies.lay_out if sources else None)
             pagination = bind_edition(gathered, plain_edition(book.style.paper), where.book, texts, press)
         with clock("writing MIDI"):
             played = _play(where, gathered, midi, every_tempo) if midi else 0

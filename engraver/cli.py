@@ -108,6 +108,7 @@ def _engine(command: Callable[..., Any]) -> Callable[..., Any]:
     callback=lambda context, option, name: _click(name) if name else None,
     help="With --midi: what a click marks after the count-in; none if this is left out.",
 )
+@click.option("--sources", is_flag=True, help="Write the LilyPond text of every chapter too, laid out, in OUT/source.")
 @click.option("--every-tempo", is_flag=True, help="With --midi: a file for each tempo of an exercise.")
 def build_command(
     folder: Path,
@@ -118,6 +119,7 @@ def build_command(
     editions: bool,
     midi: bool,
     clicked: Click | None,
+    sources: bool,
     every_tempo: bool,
 ) -> None:
     """Make the book of FOLDER (the current folder if none is named) as one PDF.
@@ -133,7 +135,7 @@ def build_command(
     where = Where(folder, out, lilypond, jobs)
     with _watched() as progress:
         wanted = (clicked or _click("none")) if midi else None
-        report = build(where, progress, wanted, every_tempo=every_tempo)
+        report = build(where, progress, wanted, every_tempo=every_tempo, sources=sources)
     for warning in report.warnings:
         click.echo(f"warning: {warning}", err=True)
     if explain:

@@ -45,7 +45,7 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Demo:
 
 
 def _twice(where: Where) -> Demo:
-    first = build(where)
+    first = build(where, sources=True)
     before = where.book.read_bytes()
     second = build(where)
     return Demo(where, (first, second), (before, where.book.read_bytes()))

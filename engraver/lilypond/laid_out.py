@@ -5,10 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-import ly.document
-import ly.indent
-import ly.reformat
-
 from engraver.errors import EngravingError, Problem
 
 
@@ -33,6 +29,10 @@ def _lay_out(place: Path, text: str) -> None:
 
 def laid_out(text: str) -> str:
     """The same source, indented."""
+    import ly.document  # slow to load, and seldom wanted
+    import ly.indent
+    import ly.reformat
+
     document = ly.document.Document(text)
     ly.reformat.reformat(ly.document.Cursor(document), ly.indent.Indenter())
     return str(document.plaintext())
