@@ -64,12 +64,13 @@ class Groove:
     def _laid(self) -> tuple[Stroke, ...]:
         sounding: list[Stroke] = []
         for layer in self.layers:
-            taken = {stroke.order for stroke in layer.strokes} if layer.replaces else frozenset()
-            sounding = [
-                stroke
-                for stroke in sounding
-                if stroke.order not in taken and not any(s.hides(stroke) for s in layer.silences)
-            ]
+            if layer.replaces or layer.silences:
+                taken = {stroke.order for stroke in layer.strokes} if layer.replaces else frozenset()
+                sounding = [
+                    stroke
+                    for stroke in sounding
+                    if stroke.order not in taken and not any(s.hides(stroke) for s in layer.silences)
+                ]
             sounding.extend(layer.strokes)
         return tuple(sorted(sounding, key=lambda stroke: stroke.order))
 

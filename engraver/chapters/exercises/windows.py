@@ -69,8 +69,8 @@ def _held(groove: Groove) -> list[tuple[object, ...]]:
     held: list[tuple[object, ...]] = []
     at = 0
     for bar in groove.bars:
-        begin = at
-        while at < len(strokes) and strokes[at].onset < bar.span.end:
+        begin, end = at, bar.span.end
+        while at < len(strokes) and strokes[at].onset < end:
             at += 1
         within = tuple((s.onset - bar.start, s.instrument, s.touch, s.ornament, s.step) for s in strokes[begin:at])
         held.append((bar.meter, bar.length, within))
