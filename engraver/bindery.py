@@ -9,7 +9,7 @@ import hashlib
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from engraver.binding import Imprint, Pagination, Sheaf, Tone, TrimSize, bind, open_sheaf
+from engraver.binding import Descriptions, Imprint, Pagination, Sheaf, Tone, TrimSize, bind, open_sheaf
 from engraver.errors import EngravingError, Problem
 from engraver.fingerprints import binder
 from engraver.memory import Memory, pack, unpack
@@ -23,6 +23,7 @@ class Printing:
     tone: Tone | None = field(default=None, repr=False)
     links: bool = True
     sample: bool = False
+    descriptions: Descriptions | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,7 @@ class Work:
             sample=ink.sample,
             links=ink.links,
             tone=ink.tone,
+            descriptions=ink.descriptions,
         )
 
 

@@ -16,6 +16,7 @@ from engraver.binding.gutter import gutter
 from engraver.collation import around
 from engraver.definition import BookDefinition
 from engraver.definition.editions import EditionDefinition, Ink, plain_edition
+from engraver.describing import descriptions
 from engraver.gathering import Gathered
 from engraver.press import Press, pdf
 from engraver.sampling import sample_pages
@@ -38,7 +39,8 @@ def bind_edition(gathered: Gathered, edition: EditionDefinition, out: Path, text
     with press.clock("writing LilyPond"):
         text = _furniture(gathered, edition, whole, shown, texts)
     furniture = press.engrave([(sheet, text)])[sheet]
-    ink = Printing(edition.ink.value, TONES[edition.ink], edition.has_links, edition.is_sample)
+    told = descriptions(gathered) if edition.described else None
+    ink = Printing(edition.ink.value, TONES[edition.ink], edition.has_links, edition.is_sample, told)
     trim = _trim(edition, gathered.book.style.margins, len(bound.pages))
     with press.clock("binding"):
         press.bindery.bind(Work(bound, pdf(furniture), imprint(gathered.book), trim, ink), out)

@@ -12,6 +12,7 @@ from pathlib import Path
 from pypdf import PdfWriter
 from pypdf.generic import NameObject
 
+from engraver.binding.bind import Descriptions
 from engraver.binding.bookmarks import add_bookmarks
 from engraver.binding.boxes import Shift, TrimSize, shift
 from engraver.binding.engraved import EngravedPage
@@ -25,6 +26,7 @@ from engraver.binding.one_ink import in_one_ink
 from engraver.binding.overlay import add_blank_page, add_engraved_page, lay_furniture
 from engraver.binding.pagination import BookPage, Pagination
 from engraver.binding.sheaf import Sheaf, legible, open_sheaf, read_pages
+from engraver.binding.tags import add_tags
 from engraver.binding.writing import write_book
 from engraver.errors import EngravingError, Problem
 
@@ -39,6 +41,7 @@ def assemble(
     sample: bool,
     links: bool,
     tone: Tone | None,
+    descriptions: Descriptions | None,
 ) -> None:
     """See `bind`."""
     if not sample:
@@ -53,6 +56,8 @@ def assemble(
         in_one_ink(writer, tone)
     add_bookmarks(writer, pagination, shifts, trim)
     writer.root_object[NameObject("/PageLabels")] = label_tree([page.folio for page in pagination.pages])
+    if descriptions is not None:
+        add_tags(writer, pagination, descriptions)
     write_imprint(writer, imprint)
     write_book(writer, out)
 

@@ -5,12 +5,15 @@ In: a pagination, the engraved furniture sheet (one page for each page of the bo
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from engraver.binding.boxes import TrimSize
 from engraver.binding.imprint import Imprint
 from engraver.binding.inks import Tone
 from engraver.binding.pagination import Pagination
+
+Descriptions = Mapping[tuple[Path, str], str]  # by the PDF of a sheaf and the name of a score in it
 
 
 def bind(
@@ -23,13 +26,17 @@ def bind(
     sample: bool = False,
     links: bool = True,
     tone: Tone | None = None,
+    descriptions: Descriptions | None = None,
 ) -> None:
     """Write the book. Page i of ``furniture`` is printed over page i of the book, blank pages too.
 
     A link to an anchor that is not in the book is a fault, except in a ``sample``, where it is left as plain text.
-    Without ``links`` all are. With a ``tone`` the book is printed in one ink.
+    Without ``links`` all are. With a ``tone`` the book is printed in one ink. With ``descriptions`` it is tagged for
+    screen readers, and scores are described by them.
     Raises EngravingError; a book that was there before is then left as it was.
     """
     from engraver.binding.assembly import assemble  # pypdf is slow to load; a book that did not change is not bound
 
-    assemble(pagination, out, imprint, trim, furniture, sample=sample, links=links, tone=tone)
+    assemble(
+        pagination, out, imprint, trim, furniture, sample=sample, links=links, tone=tone, descriptions=descriptions
+    )

@@ -24,12 +24,11 @@ from pypdf.generic import (
     TextStringObject,
 )
 
+from engraver.binding.bind import Descriptions
 from engraver.binding.letters import Face, faces
 from engraver.binding.pagination import BookPage, Pagination
 from engraver.binding.reading_order import FIGURE, Read, in_reading_order
 from engraver.binding.spots import Spot
-
-Descriptions = Mapping[tuple[Path, str], str]  # by the PDF of a sheaf and the name of a score in it
 
 
 def add_tags(writer: PdfWriter, pagination: Pagination, descriptions: Descriptions) -> None:
@@ -92,15 +91,20 @@ class _Tree:
     ) -> IndirectObject:
         """The element of what is read; the lines of one score are one figure, wherever they stand."""
         if one.role != FIGURE:
-            paragraph = self._child(one.role, section)
-            paragraph[NameObject("/ActualText")] = TextStringObject(one.text)
-            return _reference(self._fill(paragraph, one.sequences, page))
+            return self._paragraph(one, page, section)
         name = (pdf, scores[one.turn].name)
         if name not in self._figures:
             figure = self._child(FIGURE, section)
             figure[NameObject("/Alt")] = TextStringObject(descriptions[name])
             self._figures[name] = figure
         return _reference(self._fill(self._figures[name], one.sequences, page))
+
+    def _paragraph(self, one: Read, page: PageObject, section: DictionaryObject) -> IndirectObject:
+        paragraph = self._child(one.role, section)
+        paragraph[NameObject("/Pg")] = _reference(page)
+        paragraph[NameObject("/K")] = ArrayObject(map(NumberObject, one.sequences))
+        paragraph[NameObject("/ActualText")] = TextStringObject(one.text)
+        return _reference(paragraph)
 
     def _fill(self, element: DictionaryObject, sequences: Iterable[int], page: PageObject) -> DictionaryObject:
         for number in sequences:

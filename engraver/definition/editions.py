@@ -99,6 +99,7 @@ class EditionDefinition:
     """One way of making the book. ``gutter`` None: by the number of pages. ``chapters`` are names.
 
     ``recto``: chapters begin on right-hand pages; ``mirrored``: so do margins that the style adds at the spine.
+    ``described``: tagged for screen readers, its scores told in words.
     """
 
     kind: EditionKind
@@ -109,6 +110,7 @@ class EditionDefinition:
     bleed: int = 0
     recto: bool = False
     mirrored: bool = False
+    described: bool = False
     chapters: tuple[str, ...] = ()
     pages: tuple[PageRange, ...] = ()
     position: Position | None = None
@@ -153,6 +155,7 @@ def _edition(file: EditionFile, paper: Paper) -> EditionDefinition:
         bleed=file.bleed,
         recto=printed if file.recto is None else file.recto,
         mirrored=printed,
+        described=not printed,
         chapters=tuple(chapter.name for chapter in file.chapters),
         pages=file.pages,
         position=file.position,
