@@ -35,7 +35,9 @@ def add_tags(writer: PdfWriter, pagination: Pagination, descriptions: Descriptio
     """To be called when pages and links are complete: what is drawn on the pages later has to mark itself."""
     tree = _Tree(writer)
     for page in pagination.pages:
-        if not page.is_blank:
+        if page.is_blank:
+            _mark(writer, writer.pages[page.index], {}, ())  # its furniture is an artifact
+        else:
             tree.add_page(page, pagination, descriptions)
     tree.finish()
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from typing import Any, ClassVar
 
@@ -134,7 +134,7 @@ def editions_of(
 ) -> tuple[EditionDefinition, ...]:
     """Every edition; ``paper`` is that of the style. Notes what does not fit together."""
     if not files:
-        return (plain_edition(paper),)
+        return (replace(plain_edition(paper), mirrored=False, described=True),)
     made = tuple(_edition(file, paper) for file in files)
     for file in files:
         _check(file, chapters, reading)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
+from unittest.mock import ANY
 
 import pytest
 
@@ -42,6 +44,7 @@ def test_without_editions_there_is_one_for_the_screen(book: Write) -> None:
     (edition,) = read(book("")).editions
     assert (edition.kind, edition.paper, edition.ink) == (EditionKind.SCREEN, PAPERS["A4"], Ink.COLOUR)
     assert edition.has_links and not edition.recto and edition.gutter == 0
+    assert read(book("editions: [screen]")).editions == (replace(edition, position=ANY),)
 
 
 def test_a_kind_alone_is_an_edition(book: Write) -> None:
