@@ -74,7 +74,8 @@ class StyleFile(Written):
     paper: str | PaperFile = key(PAPER, "A4, Letter, or `{width: 176, height: 250}` in millimetres", "A4")
     margins: MarginsFile | None = key(
         MARGINS,
-        "millimetres added to those of the design: `{top: 0, bottom: 0, inner: 6, outer: 0}`; inner is at the spine",
+        "millimetres added to those of the design: `{inner: 6}`; inner is at the spine in print editions, where pages "
+        "mirror; a screen edition has the mean of inner and outer on both sides",
         None,
     )
     staff_size: float = key(STAFF_SIZE, "height of the staff in points, 8 to 40", 21.0)
