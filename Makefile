@@ -1,6 +1,7 @@
 # make book   the demo book, in build/
 # make test   lint, types, tests
 # make pictures   the pages and settings that the documents show
+# make overlaps  the demo book in every preset and on both papers: what lies on something else
 # make bench  how fast books are made, against LilyPond by hand: BOOKS=10,100,300 says how many grooves they have
 # make setup  the environment in .venv alone
 PYTHON ?= python3
@@ -9,7 +10,7 @@ VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.up-to-date
 
-.PHONY: book test setup lint unit pictures bench clean
+.PHONY: book test setup lint unit pictures overlaps bench clean
 book: setup
 	$(BIN)/engraver build book --sources
 
@@ -29,10 +30,13 @@ $(STAMP): pyproject.toml constraints.txt
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt -e '.[dev]'
 	@touch $@
 
-pictures: book
-	$(BIN)/python docs/pictures.py build/book.pdf docs/pages
+pictures: setup
+	$(BIN)/python docs/pictures.py book build/pictures docs/pages
 	$(BIN)/python docs/style_pictures.py docs/style
 	$(BIN)/python docs/style_page.py docs/style.md
+
+overlaps: setup
+	$(BIN)/python -m tests.engraved.overlaps_of_the_book
 
 bench: setup
 	$(BIN)/python tests/bench_engraving.py --books $(BOOKS)

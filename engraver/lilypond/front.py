@@ -44,8 +44,14 @@ def title(matter: Matter) -> Source:
     words = matter.words
     lines = max(1, -(-len(words.title) // TITLE_LETTERS))
     cover = tuple(_cover_rows(matter.cover))
+    circle = _circle(matter)
     shown = {"label": words.label, "title": words.title, "title_lines": lines, "subtitle": words.subtitle}
-    shown |= {"cover": cover, "circle": _circle(matter.plans), "author": words.author, "publisher": words.publisher}
+    shown |= {
+        "cover": cover,
+        "circle": circle[1] if circle else None,
+        "author": words.author,
+        "publisher": words.publisher,
+    }
     return matter.source("title", shown)
 
 
@@ -63,23 +69,30 @@ def _square(begins: bool, struck: bool) -> str:
     return ("B" if struck else "b") if begins else ("x" if struck else "-")
 
 
-def _circle(plans: Iterable[ChapterPlan]) -> tuple[int, int, int] | None:
-    """Steps, cell and beat of the book's first cross-rhythm."""
-    for plan in plans:
+def _circle(matter: Matter) -> tuple[str, tuple[int, int, int]] | None:
+    """The cover's cross-rhythm, or else the book's first: title; steps, cell and beat. None where there is none."""
+    for plan in (matter.cover, *matter.plans):
         cells, cross, beat = told.sure_cells(plan), plan.facts.cell_against_beat, plan.groove.bars[0].meter.beat
         if cells and cross and beat and 1 not in cross.ratio and cross.cycle_steps <= 40:
-            return cross.cycle_steps, cells.length, int(beat / plan.facts.step)
+            return plan.definition.title, (cross.cycle_steps, cells.length, int(beat / plan.facts.step))
     return None
+
+
+def _cover_picture(matter: Matter) -> tuple[str, ...]:
+    """A sentence that says what the title page shows."""
+    if grid(matter.style.design).cover == "squares":
+        return (matter.say("cover picture", title=matter.cover.definition.title),)
+    circle = _circle(matter)
+    return (matter.say("cover circle", title=circle[0]),) if circle else ()
 
 
 def rights(matter: Matter) -> Source:
     say, words = matter.say, matter.words
     imprint = ". ".join(part.rstrip(".") for part in (words.edition, words.publisher, words.date.isoformat()) if part)
     origins = tuple(f"{p.definition.title}: {p.definition.idea}" for p in matter.plans if p.definition.idea)
-    cover = say("cover picture", title=matter.cover.definition.title)
     rows = (
         (say("rights"), tuple(text for text in (words.rights,) if text)),
-        (say("imprint"), (f"{imprint}. {say('engraved with', fonts=_fonts(matter))}", cover)),
+        (say("imprint"), (f"{imprint}. {say('engraved with', fonts=_fonts(matter))}", *_cover_picture(matter))),
         (say("grooves"), origins),
         (say("others"), (say("others text"),)),
     )
