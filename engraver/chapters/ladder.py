@@ -24,7 +24,7 @@ from engraver.prose import plain
 from engraver.rhythm import Groove, Repeat
 from engraver.style import Kit, Words
 
-MOST = 12  # exercises of a made ladder: four or five pages, a fortnight of practice; ours
+MOST = 12  # exercises of a made ladder: a few pages, and a week or two of practice; ours
 BETWEEN = 3  # more of them, where a step is too wide
 
 

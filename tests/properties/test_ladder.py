@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby, pairwise
 
@@ -19,7 +20,7 @@ from engraver.chapters.ladder import BETWEEN, MOST, ladder
 from engraver.chapters.plan import Exercise, Passage
 from engraver.chapters.stages import Stage
 from engraver.definition import ExerciseKind, GrooveDefinition
-from engraver.rhythm import Groove, Limb, Limbs, Meter, Stroke, parse_value
+from engraver.rhythm import ZERO, Groove, Limb, Limbs, Meter, Stroke, parse_value
 from engraver.style import standard_kit, words
 from tests.properties.strategies import written_grooves
 
@@ -32,13 +33,16 @@ quick = settings(
 
 @st.composite
 def sources(draw: st.DrawFn) -> str:
-    """A groove, perhaps with a fill over the end of it, repeats, or a stated cell."""
+    """A groove, perhaps with a fill over the end of it, a pickup, repeats, or a stated cell."""
     source = draw(written_grooves()).source
     head = dict(line.split(": ", 1) for line in source.split("\nlayers:")[0].splitlines())
     steps = int(Meter.parse(head["meter"]).length / parse_value(head["step"]))
     if draw(st.booleans()):
         fill = f'      low tom: "{"x" * steps}"\n'
         source += f"  - name: Fill\n    role: fill\n    bars: {head['bars']}\n    silence: all\n    strokes:\n{fill}"
+    if steps > 2 and draw(st.booleans()):
+        source += '  - name: Lead in\n    strokes:\n      mid tom: {pickup: "xx"}\n'
+        source = source.replace("\nlayers:", "\npickup: 2\nlayers:")
     if draw(st.booleans()):
         source += f"cells: {{length: {draw(st.integers(1, steps))}}}\n"
     if head["bars"] != "1" and draw(st.booleans()):
@@ -63,7 +67,7 @@ def sound(stroke: Stroke) -> tuple[object, ...]:
 
 
 def performed(groove: Groove) -> Groove:
-    return groove.performed() if groove.repeats else groove
+    return replace(groove.performed(), pickup=groove.pickup) if groove.repeats else groove
 
 
 # ------------------------------------------------------------------ the ladder as a whole
@@ -115,11 +119,13 @@ def fits(exercise: Exercise, passage: Passage, start: Fraction, groove: Groove, 
     """Before or after what a layer silences; a loop of cells comes round, and after the end the groove begins again."""
     whole = performed(groove)
     written = {(s.onset, *sound(s)) for layer in whole.layers for s in layer.strokes}
+    begin = whole.pickup if start >= whole.pickup else ZERO  # after the end comes bar 1
     turn = whole.length
     if facts.cells and exercise.kind in (ExerciseKind.CELLS, ExerciseKind.CHANGES):
         turn = len(exercise.letters) * facts.cells.length * facts.step
     times = ((s, s.onset / passage.scale % turn + start) for s in passage.groove.strokes)
-    return all((onset % whole.length, *sound(stroke)) in written for stroke, onset in times)
+    home = ((stroke, (onset - begin) % (whole.length - begin) + begin) for stroke, onset in times)
+    return all((onset, *sound(stroke)) in written for stroke, onset in home)
 
 
 def starts(passage: Passage, groove: Groove) -> Iterator[Fraction]:
@@ -163,7 +169,7 @@ def test_the_author_s_list_is_kept_as_written(source: str, data: st.DataObject) 
     groove, _, exercises = made(source + "exercises:\n" + "".join(lines))
     assert [exercise.title for exercise in exercises] == [f"No {n}" for n in range(len(chosen))]
     for exercise, (name, bar) in zip(exercises, chosen, strict=True):
-        window = groove.keep([name]).slice(groove.bars[bar - 1].span)
+        window = groove.keep([name]).slice(groove.bars[bar - (0 if groove.pickup else 1)].span)
         assert exercise.passage.groove.strokes == window.strokes
         assert exercise.stage is None
 
