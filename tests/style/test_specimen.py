@@ -9,6 +9,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from pypdf import PdfReader
+from pypdf.generic import DictionaryObject
 
 from engraver import cli
 from engraver.definition.settings import settings
@@ -75,7 +76,9 @@ def fonts_of(pdf: Path) -> set[str]:
     """Without the letters of a subset and their plus sign (ISO 32000-1, 9.6.4)."""
     found = set()
     for page in PdfReader(pdf).pages:
-        for font in page["/Resources"].get("/Font", {}).values():
+        resources = page["/Resources"].get_object()
+        assert isinstance(resources, DictionaryObject)
+        for font in dict(resources.get("/Font", {})).values():
             found.add(str(font.get_object()["/BaseFont"]).removeprefix("/").partition("+")[2])
     return found
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 import pytest
@@ -33,7 +33,8 @@ FUNCTION_WORDS = set(
 def forms(entry: Entry) -> dict[object, str]:
     if isinstance(entry, str):
         return {"": entry}
-    return dict(enumerate(entry)) if isinstance(entry, tuple) else dict(entry)
+    pairs: Iterable[tuple[object, str]] = enumerate(entry) if isinstance(entry, tuple) else entry.items()
+    return dict(pairs)
 
 
 @pytest.mark.parametrize("language", OTHERS)
