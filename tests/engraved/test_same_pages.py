@@ -12,9 +12,10 @@ from typing import NamedTuple
 import pypdfium2
 import pytest
 
-from engraver import definition, lilypond
+from engraver import definition
 from engraver.engraving import Engine, Job, Workshop
 from engraver.planning import plan_chapter
+from engraver.style import include_folders
 from tests.generated_books import write_book
 
 OTHER = "colours: no\nfonts: {text: Source Sans Pro}\n"
@@ -44,7 +45,7 @@ def chapters(folder: Path, style: str) -> list[Job]:
 
 
 def pages(jobs: list[Job], design: str, store: Path, way: Way) -> list[bytes]:
-    with Workshop(Engine.find(), lilypond.include_folders(design), store, workers=way.workers, warm=way.warm) as shop:
+    with Workshop(Engine.find(), include_folders(design), store, workers=way.workers, warm=way.warm) as shop:
         results = shop.engrave(jobs)
         assert shop.is_warm is way.warm
     assert [result.failure for result in results] == [""] * len(jobs)
