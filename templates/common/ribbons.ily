@@ -61,8 +61,9 @@
          (box (lambda (i) (ly:round-filled-box (cons (+ a i) (- b i)) (cons i (- h i)) (max 0.1 (- 0.35 i)))))
          (text (grob-interpret-markup grob (markup #:abs-fontsize (if (> (- b a) 2.2) 10.5 8) #:override (cons 'font-name sans-b)
                                             #:with-color (cadr look) name)))
-         (letter (ly:stencil-translate (ly:stencil-aligned-to text X CENTER) (cons (/ (+ a b) 2) 0.5)))
-         (letter (if (or (string=? name "") (> (interval-length (ly:stencil-extent text X)) (- b a 0.3))) empty-stencil letter)))
+         ; nothing is placed for no letter: an empty stencil has no middle
+         (letter (if (or (string=? name "") (> (interval-length (ly:stencil-extent text X)) (- b a 0.3))) empty-stencil
+                   (ly:stencil-translate (ly:stencil-aligned-to text X CENTER) (cons (/ (+ a b) 2) 0.5)))))
     (cond ((string=? name "") (stencil-with-color (box 0) ink))
           (cut? (ly:stencil-add (stencil-with-color (box 0) ink) (stencil-with-color (ly:round-filled-box (cons (+ a 0.24) (- b 0.24)) (cons 0.24 (- h 0.24)) 0.1) col)
                  (if solid? empty-stencil (stencil-with-color (box 0.55) paper)) letter))
