@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import islice
 
 from engraver.chapters.cells import ribbons_in
 from engraver.chapters.exercises import Draft, Lesson
@@ -67,7 +68,9 @@ def halfway(low: Rung, high: Rung, lesson: Lesson, grader: Grader, known: Iterab
 
 def _halved(low: Draft, high: Draft, lesson: Lesson) -> Iterator[Draft]:
     high = high.counted_out
-    yield from _half_of_the_bars(high, lesson.words)
+    # where repeats are written out, a later bar stands elsewhere in what the author wrote
+    halves = _half_of_the_bars(high, lesson.words)
+    yield from islice(halves, 1) if lesson.groove.repeats else halves
     yield from _half_of_the_limbs(high, lesson.feet, lesson.words)
     yield from _half_of_the_strokes(low, high, lesson.words)
 
