@@ -24,7 +24,10 @@ class Proved:
 
 
 def verify(where: Where, progress: Progress = silent) -> Proved:
-    """Play and read back every score of the book. Raises ProofError with every difference, at the author's line."""
+    """Play and read back every score of the book. Raises ProofError with every difference, at the author's line.
+
+    Ink that lies on other ink is told with them.
+    """
     book = definition.read(where.folder)
     made = plan_book(book)
     with workshop(where, book.style) as shop:
@@ -38,5 +41,6 @@ def verify(where: Where, progress: Progress = silent) -> Proved:
 
 
 def _lost(chapter: Chapter, style: Style, result: Engraved) -> Iterator[Problem]:
-    for difference in proof.compare(chapter.plan, style, chapter.source, result):
+    found = proof.compare(chapter.plan, style, chapter.source, result)
+    for difference in (*found, *proof.collisions(chapter.plan, chapter.source, result)):
         yield Problem(title_place(chapter.definition), str(difference))
