@@ -83,14 +83,3 @@ ribbons = #(define-music-function (cells) (list?)
 % Over a staff with nothing above the feet.
 nearStaff = \with {
   \override VerticalAxisGroup.nonstaff-relatedstaff-spacing = #'((basic-distance . 4.4) (minimum-distance . 4.4) (padding . 0.6) (stretchability . 0)) }
-
-\layout {
-  \context { \Dynamics \name Cells \alias Dynamics
-    \remove Text_spanner_engraver
-    \consists #ribbon-engraver
-    \override TextSpanner.stencil = #ribbon-stencil \override TextSpanner.font-shape = #'upright
-    \override TextSpanner.direction = #UP \override TextSpanner.outside-staff-priority = ##f
-    \override VerticalAxisGroup.staff-affinity = #DOWN
-    \override VerticalAxisGroup.nonstaff-relatedstaff-spacing = #'((basic-distance . 7.4) (minimum-distance . 7.4) (padding . 0.6) (stretchability . 0)) }
-  \context { \Score \accepts Cells }
-}

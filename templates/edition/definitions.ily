@@ -9,3 +9,5 @@
 \include "diagrams.ily"
 \include "blocks.ily"
 \include "pages.ily"
+\include "music.ily"
+\include "ribbons.ily"

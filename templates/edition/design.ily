@@ -4,6 +4,5 @@
 \include "paper.ily"
 \include "colours.ily"
 \include "type.ily"
-\include "music.ily"
-\include "ribbons.ily"
+\include "contexts.ily"
 \include "cells.ily"

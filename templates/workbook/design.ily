@@ -3,5 +3,4 @@
 \include "paper.ily"
 \include "colours.ily"
 \include "type.ily"
-\include "music.ily"
-\include "ribbons.ily"
+\include "contexts.ily"
