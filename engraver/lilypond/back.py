@@ -17,7 +17,8 @@ from engraver.prose import Prose
 from engraver.rhythm import Ornament, Touch
 from engraver.style import Words
 
-Group = tuple[str | int, tuple[tuple[str, str], ...]]  # a heading or a grade, and its entries with page numbers
+Numbers = tuple[tuple[str, str], ...]  # page numbers, each with the anchor that it leads to
+Group = tuple[str | int, tuple[tuple[str, Numbers], ...]]  # a heading or a grade, and its entries
 Labels = Mapping[str, str]  # what the page is called on which an anchor lies
 
 
@@ -88,13 +89,14 @@ def index(matter: Matter, sections: Sequence[str], label_of: Labels) -> Source:
 
 
 def _subjects(matter: Matter, label_of: Labels) -> Iterator[Group]:
-    subjects: dict[str, dict[str, list[str]]] = {}
+    subjects: dict[str, dict[str, list[tuple[str, str]]]] = {}
     for plan in matter.plans:
         for group, entry in _subjects_of(plan, matter):
-            subjects.setdefault(group, {}).setdefault(entry, []).append(label_of[f"chapter:{plan.name}"])
+            place = f"chapter:{plan.name}"
+            subjects.setdefault(group, {}).setdefault(entry, []).append((label_of[place], place))
     for group, entries in subjects.items():
         in_order = sorted(entries.items(), key=lambda entry: _natural(entry[0]))
-        yield group, tuple((entry, ", ".join(dict.fromkeys(pages))) for entry, pages in in_order)
+        yield group, tuple((entry, tuple(dict.fromkeys(pages))) for entry, pages in in_order)
 
 
 def _natural(entry: str) -> list[tuple[bool, int, str]]:
@@ -129,30 +131,40 @@ def _subjects_of(plan: ChapterPlan, matter: Matter) -> Iterator[tuple[str, str]]
 
 def _grades(matter: Matter, label_of: Labels) -> Iterator[Group]:
     """For each grade the chapters in order, each with its exercises and their pages."""
-    grades: dict[int, dict[str, list[tuple[int, str]]]] = {}
+    grades: dict[int, dict[str, list[tuple[int, str, str]]]] = {}
     for chapter, plan in enumerate(matter.plans, start=1):
         for number, exercise in enumerate(plan.exercises, start=1):
-            label = label_of[f"exercise:{plan.name}:{number}"]
+            place = f"exercise:{plan.name}:{number}"
             name = f"{chapter}  {plan.definition.title}"
-            grades.setdefault(exercise.grade, {}).setdefault(name, []).append((number, label))
+            grades.setdefault(exercise.grade, {}).setdefault(name, []).append((number, label_of[place], place))
     for grade in sorted(grades):
         yield grade, tuple(_listed(name, found) for name, found in grades[grade].items())
 
 
-def _listed(name: str, found: Sequence[tuple[int, str]]) -> tuple[str, str]:
-    return f"{name}: {runs(number for number, _ in found)}", runs(_numbers(label for _, label in found))
-
-
-def _numbers(labels: Iterable[str]) -> list[int]:
-    return [int(label) for label in dict.fromkeys(labels)]
+def _listed(name: str, found: Sequence[tuple[int, str, str]]) -> tuple[str, Numbers]:
+    """A run of pages leads to the first exercise on it."""
+    first_on: dict[int, str] = {}
+    for _, label, place in found:
+        first_on.setdefault(int(label), place)
+    pages = tuple((_run(first, last), first_on[first]) for first, last in _runs(first_on))
+    return f"{name}: {runs(number for number, _, _ in found)}", pages
 
 
 def runs(numbers: Iterable[int]) -> str:
     """Rising numbers as an index gives them: 1–3, 5."""
-    found: list[list[int]] = []
+    return ", ".join(_run(first, last) for first, last in _runs(numbers))
+
+
+def _runs(numbers: Iterable[int]) -> list[tuple[int, int]]:
+    """Rising numbers as the first and last of those that follow one another."""
+    found: list[tuple[int, int]] = []
     for number in numbers:
         if found and number == found[-1][1] + 1:
-            found[-1][1] = number
+            found[-1] = (found[-1][0], number)
         else:
-            found.append([number, number])
-    return ", ".join(str(first) if first == last else f"{first}–{last}" for first, last in found)
+            found.append((number, number))
+    return found
+
+
+def _run(first: int, last: int) -> str:
+    return str(first) if first == last else f"{first}–{last}"

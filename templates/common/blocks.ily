@@ -100,10 +100,17 @@
         (cadr group) (iota (length (cadr group)))))))
 % the numbers stand on the last line of the words
 #(define (index-entry layout props w words numbers)
-  (let* ((u (unit layout)) (n (interpret-markup layout props (make-tx-markup 'num numbers))) (nw (/ (interval-length (ly:stencil-extent n X)) u))
-         (s (if (> nw (* 0.6 w)) (pile layout props w (list (make-para-markup 'num w words) (make-para-markup 'num (- w 4) numbers)))
-              (interpret-markup layout props (make-para-markup 'num (max 20 (- w nw 4)) words)))) (h (u-height layout s)))
-    (sized u (ly:stencil-add s (if (> nw (* 0.6 w)) empty-stencil (placed u (ly:stencil-aligned-to n X RIGHT) w (- h (* 0.28 (leading 'num)))))) w (+ h 1))))
+  (let* ((u (unit layout)) (n (index-numbers layout props numbers)) (nw (/ (interval-length (ly:stencil-extent n X)) u))
+         (alone (> nw (* 0.6 w)))  ; then the numbers have lines of their own, in which none is a link
+         (s (if alone (pile layout props w (list (make-para-markup 'num w words) (make-para-markup 'num (- w 4) (plain-numbers numbers))))
+                (interpret-markup layout props (make-para-markup 'num (max 20 (- w nw 4)) words)))) (h (u-height layout s)))
+    (sized u (ly:stencil-add s (if alone empty-stencil (placed u (ly:stencil-aligned-to n X RIGHT) w (- h (* 0.28 (leading 'num)))))) w (+ h 1))))
+% page numbers, each a link to what it names: (text target); or a text of another kind
+#(define (plain-numbers numbers) (if (string? numbers) numbers (string-join (map car numbers) ", ")))
+#(define (index-numbers layout props numbers)
+  (interpret-markup layout props
+   (if (string? numbers) (make-tx-markup 'num numbers) (make-concat-markup (append-map (lambda (n i) (let ((m (make-linked-markup (cadr n) (make-tx-markup 'num (car n))))) (if (= i 0) (list m) (list (make-tx-markup 'num ", ") m))))
+    numbers (iota (length numbers)))))))
 % heads: what stands over the columns of the first page; each page is one block, so that no two share a page
 #(define-markup-list-command (index-lines layout props heads groups) (markup-list? list?)
   (let* ((heads (interpret-markup-list layout props heads)) (column (/ (+ main-w 10) 2))

@@ -141,6 +141,20 @@ def test_every_link_is_in_the_structure(screen: Path, tree: Any) -> None:
     assert hung and told == hung
 
 
+@pytest.mark.parametrize("title", ["Contents", "Index", "Exercises by grade"])
+def test_every_page_number_that_is_a_link_leads_to_that_page(screen: Path, title: str) -> None:
+    reader, seen = pypdf.PdfReader(screen), pypdfium2.PdfDocument(screen)
+    (mark,) = [m for m in reader.outline if not isinstance(m, list) and m.title == title]
+    number = reader.get_destination_page_number(mark)
+    labels = {page.indirect_reference: label for page, label in zip(reader.pages, reader.page_labels, strict=True)}
+    links = [link.get_object() for link in reader.pages[number]["/Annots"]]
+    assert len(links) >= 3
+    for link in links:
+        left, bottom, right, top = map(float, link["/Rect"])
+        text = seen[number].get_textpage().get_text_bounded(left - 1, bottom - 1, right + 1, top + 1)
+        assert labels[link["/Dest"][0]] in re.findall(r"[ivx]+|\d+", text), text
+
+
 @pytest.mark.skipif(shutil.which("pdftotext") is None, reason="pdftotext is not on this machine")
 def test_the_words_can_be_copied_out(screen: Path) -> None:
     """Poppler's reading of the page, which follows where letters stand and not the structure."""
