@@ -38,7 +38,7 @@ def carry(whole: Assignment, window: Groove, offset: Fraction, scale: Fraction =
     right = whole if whole.leading is Side.RIGHT else whole.mirrored
     known = [each for stroke in window.strokes if (each := _remembered(right, stroke, offset, scale))]
     if len(known) == len(window.strokes):
-        found = _assignment(heard, known, (), whole.places)
+        found = _assignment(heard, tuple(_beats(heard)), known, (), whole.places)
     else:
         by_place = {(each.onset, each.stroke.instrument): each for each in known}
         found = _assigned(heard, whole.places, by_place)
@@ -56,33 +56,44 @@ def _remembered(whole: Assignment, stroke: Stroke, offset: Fraction, scale: Frac
 def _assigned(groove: Groove, places: DrumSet, known: Known) -> Assignment:
     found: list[LimbStroke] = []
     over: list[Stroke] = []
+    beats = tuple(_beats(groove))
     for limbs in Limbs:
         ours = [s for s in groove.strokes if places.get(s.instrument, NOWHERE).limbs is limbs]
-        for way in _searched(groove, ours, limbs, places, known) if ours else ():
+        for way in _searched(groove, beats, ours, places, known) if ours else ():
             found += _limb_strokes(way, limbs)
             over += way.unplayed
     order = {id(stroke): number for number, stroke in enumerate(groove.strokes)}
-    return _assignment(groove, sorted(found, key=lambda each: order[id(each.stroke)]), over, places)
+    found.sort(key=lambda each: order[id(each.stroke)])
+    return _assignment(groove, beats, found, over, places)
 
 
-def _assignment(groove: Groove, strokes: Iterable[LimbStroke], over: Iterable[Stroke], places: DrumSet) -> Assignment:
+def _assignment(
+    groove: Groove,
+    beats: tuple[Span, ...],
+    strokes: Iterable[LimbStroke],
+    over: Iterable[Stroke],
+    places: DrumSet,
+) -> Assignment:
     return Assignment(
         strokes=tuple(strokes),
         length=groove.length,
         tempo=groove.tempo,
-        beats=tuple(_beats(groove)),
+        beats=beats,
         left_over=tuple(over),
         closings=closings(groove.strokes, places),
         places=places,
     )
 
 
-def _searched(groove: Groove, ours: list[Stroke], limbs: Limbs, places: DrumSet, known: Known) -> tuple[Way, ...]:
+def _searched(
+    groove: Groove, beats: tuple[Span, ...], ours: list[Stroke], places: DrumSet, known: Known
+) -> tuple[Way, ...]:
+    limbs = places.get(ours[0].instrument, NOWHERE).limbs
     letters = {mark.onset: mark.side for mark in groove.sticking if mark.limbs is limbs}
     sides = {key: played.limb.side for key, played in known.items()}
     bound = Bound(letters, sides, _two_pedals(ours, letters, sides, places))
-    beats = frozenset(beat.start for beat in _beats(groove))
-    time = Time(groove.tempo.beat * groove.tempo.bpm / 60, groove.length, beats)
+    starts = frozenset(beat.start for beat in beats)
+    time = Time(groove.tempo.beat * groove.tempo.bpm / 60, groove.length, starts)
     return search(tuple(moments(ours, limbs, places, bound)), limbs, places, time)
 
 

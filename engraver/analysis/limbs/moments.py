@@ -35,6 +35,11 @@ class Way:
         return tuple((side, stroke) for side, stroke in zip(SIDES, (self.right, self.left), strict=True) if stroke)
 
     @property
+    def strokes(self) -> tuple[Stroke, ...]:
+        """All of the moment."""
+        return (*(stroke for _, stroke in self.played), *self.unplayed)
+
+    @property
     def mains(self) -> tuple[tuple[Side, Stroke], ...]:
         return tuple((side, stroke) for side, stroke in self.played if side is not self.helper)
 
@@ -76,6 +81,10 @@ def moments(strokes: Iterable[Stroke], limbs: Limbs, places: DrumSet, bound: Bou
 def _ways(together: tuple[Stroke, ...], limbs: Limbs, letter: Side | None) -> Iterator[Way]:
     """Those that leave the fewest strokes unplayed come first, and ties go to the right."""
     first, alone = together[0], len(together) == 1
+    if alone and letter is not Side.BOTH and not first.ornament:
+        yield Way(first, None)
+        yield Way(None, first)
+        return
     graced = limbs is Limbs.HANDS and bool(first.ornament and first.ornament.graces)
     if alone and (graced or letter is Side.BOTH):
         yield Way(first, first, Side.LEFT)
@@ -97,6 +106,8 @@ def _demands(
         yield lambda way: _obeys(way, letter)
     if limbs is Limbs.FEET:
         yield lambda way: all(_is_at_home(side, stroke, places, bound) for side, stroke in way.played)
+    if not bound.known:
+        return
     known = {stroke: side for stroke in struck if (side := bound.known.get((stroke.onset, stroke.instrument)))}
     if known:
         yield lambda way: all(known.get(stroke, side) is side for side, stroke in way.mains)

@@ -8,7 +8,7 @@ tire, nobody goes farther than needed, and hands cross only where another way wo
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
@@ -16,7 +16,7 @@ from math import lcm
 from engraver.analysis.limbs.assignment import DrumSet
 from engraver.analysis.limbs.bands import limit
 from engraver.analysis.limbs.moments import NOWHERE, Moment, Way
-from engraver.rhythm import ZERO, Limb, Limbs, Side, Stroke
+from engraver.rhythm import ZERO, Limb, Limbs, Place, Side
 
 REST = Fraction(1)  # second
 WORK = 10  # times the strokes a second to the fourth power: going on twice as fast tires far more than twice as much
@@ -36,7 +36,8 @@ Hand = tuple[int, int | None]  # ticks since its last stroke, as many as a rest 
 State = tuple[Hand, Hand]  # right, left
 Move = tuple[int | None] | None  # where a side strikes, in decimetres; None: it does not
 Option = tuple[int, Move, Move]  # what a way costs whatever was before, and what the right and the left do
-Unrolled = tuple[Fraction, Moment]  # with its onset in this time round, the one before or the one after
+Unrolled = tuple[int, Moment, tuple[Option, ...]]  # with its tick in this time round, the one before or after
+Stand = tuple[tuple[int | None], int]  # decimetres; what it costs that the side which does not lead plays there
 Turn = tuple[State, int, int]  # the state after an option, its cost, its number
 
 
@@ -65,31 +66,60 @@ def search(moments: Sequence[Moment], limbs: Limbs, places: DrumSet, time: Time)
 
     Of ways that are as good, the first in the order of `Moment.ways`.
     """
-    last, first = time.last_beats, time.first_beats
-    before = [each for each in moments if each.onset >= last]
-    after = [each for each in moments if each.onset < first]
-    unrolled = [(each.onset - time.length, each) for each in before]
-    unrolled += [(each.onset, each) for each in moments]
-    unrolled += [(each.onset + time.length, each) for each in after]
-    found = _least(unrolled, limbs, places, time)
-    return found[len(before) : len(before) + len(moments)]
-
-
-def _least(moments: Sequence[Unrolled], limbs: Limbs, places: DrumSet, time: Time) -> tuple[Way, ...]:
-    ticks = lcm(*{onset.denominator for onset, _ in moments})
+    if not moments:
+        return ()
+    ticks = lcm(time.length.denominator, *(moment.onset.denominator for moment in moments))
     effort = Effort.of(limbs, 1 / (ticks * time.second))
+    stands = _stands(moments, limbs, places)
+    whole = int(time.length * ticks)
+    ours = [
+        (moment.onset.numerator * (ticks // moment.onset.denominator), moment, _options(moment, stands, time.beats))
+        for moment in moments
+    ]
+    last, first = time.last_beats * ticks, time.first_beats * ticks
+    before = [(tick - whole, moment, options) for tick, moment, options in ours if tick >= last]
+    after = [(tick + whole, moment, options) for tick, moment, options in ours if tick < first]
+    return _least([*before, *ours, *after], effort)[len(before) : len(before) + len(ours)]
+
+
+def _least(unrolled: Sequence[Unrolled], effort: Effort) -> tuple[Way, ...]:
     alive: dict[State, tuple[int, _Path | None]] = {((effort.rest, None), (effort.rest, None)): (0, None)}
     turns: dict[tuple[int, tuple[Option, ...]], dict[State, tuple[Turn, ...]]] = {}
-    last = moments[0][0] if moments else ZERO
-    for onset, moment in moments:
-        gap = int((onset - last) * ticks)
-        on_beat = moment.onset in time.beats
-        options = tuple(_option(way, limbs, places, on_beat) for way in moment.ways)
-        known = turns.setdefault((gap, options), {})
-        alive = _advance(alive, moment.ways, options, gap, effort, known)
-        last = onset
+    last = unrolled[0][0]
+    for tick, moment, options in unrolled:
+        known = turns.setdefault((tick - last, options), {})
+        alive = _advance(alive, moment.ways, options, tick - last, effort, known)
+        last = tick
     _, path = min(alive.values(), key=lambda each: each[0])
     return _unwound(path)
+
+
+def _stands(moments: Sequence[Moment], limbs: Limbs, places: DrumSet) -> Mapping[str, Stand]:
+    """By the name of each instrument."""
+    instruments = {stroke.instrument for moment in moments for way in moment.ways[:1] for stroke in way.strokes}
+    found = ((instrument.name, places.get(instrument, NOWHERE)) for instrument in instruments)
+    return {name: ((place.across,), _second(limbs, place)) for name, place in found}
+
+
+def _second(limbs: Limbs, place: Place) -> int:
+    """What it costs that the side which does not lead plays there."""
+    if limbs is Limbs.FEET:
+        return SECOND_FOOT
+    return SECOND_ON_LEAD if place.lead else SECOND_HAND
+
+
+def _options(moment: Moment, stands: Mapping[str, Stand], beats: frozenset[Fraction]) -> tuple[Option, ...]:
+    on_beat = SECOND_ON_BEAT if moment.onset in beats else 0
+    return tuple(_option(way, stands, on_beat) for way in moment.ways)
+
+
+def _option(way: Way, stands: Mapping[str, Stand], on_beat: int) -> Option:
+    cost = UNPLAYED * len(way.unplayed)
+    right = stands[way.right.instrument.name][0] if way.right else None
+    if way.left is None:
+        return cost, right, None
+    left, second = stands[way.left.instrument.name]
+    return cost + second + on_beat, right, left
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,21 +147,6 @@ class Effort:
         if across is None or place is None:
             return self.again[ticks], (0, place if across is None else across)
         return self.again[ticks] + self.decimetre[ticks] * abs(across - place), (0, across)
-
-
-def _option(way: Way, limbs: Limbs, places: DrumSet, on_beat: bool) -> Option:
-    def move(stroke: Stroke | None) -> Move:
-        return (places.get(stroke.instrument, NOWHERE).across,) if stroke else None
-
-    second = _second(way.left, limbs, places) + SECOND_ON_BEAT * on_beat if way.left else 0
-    return UNPLAYED * len(way.unplayed) + second, move(way.right), move(way.left)
-
-
-def _second(stroke: Stroke, limbs: Limbs, places: DrumSet) -> int:
-    """What it costs that the side which does not lead plays this."""
-    if limbs is Limbs.FEET:
-        return SECOND_FOOT
-    return SECOND_ON_LEAD if places.get(stroke.instrument, NOWHERE).lead else SECOND_HAND
 
 
 @dataclass(frozen=True, slots=True)
