@@ -153,23 +153,40 @@ def page_furniture(pagination: Pagination, pieces: Sequence[Piece], say: Words) 
     for page in pagination.pages:
         piece = pieces[page.section]
         first = page.page == 0
-        shows_head = piece.head is not None and not page.is_blank and not (first and piece.opens)
         yield lilypond.PageFurniture(
             folio="" if page.is_blank or piece.name == around("title") else page.label,
             recto=page.is_recto,
-            head=_head(piece, page, pagination, say) if shows_head else None,
+            head=_head(piece, page, pagination, say),
             number=piece.opener if first else "",
             fills=tuple(
                 lilypond.Filled(spot.kind, pagination.label_of(spot.name), spot.x0, spot.x1, spot.bottom)
                 for spot in pagination.spots_on(page)
-                if spot.is_place
+                if spot.is_place and spot.name in pagination.anchors  # answers may be left out of a book
             ),
         )
 
 
 def _head(piece: Piece, page: BookPage, pagination: Pagination, say: Words) -> tuple[str, str] | None:
-    """From the page on that the first exercise lies on, the head of a chapter says so."""
+    """None on blanks and where something opens. A chapter's head says from where on there are exercises.
+
+    Common practice, no source: openings wear no running head, and their number stands at the foot.
+    """
+    if piece.head is None or page.is_blank:
+        return None
+    if piece.opener:
+        return None if page.page == 0 else _chapter_head(piece, page, pagination, say)
+    if not piece.opens:
+        return piece.head
+    landings = [(pagination.anchors.get(mark.anchor or ""), mark.title) for mark in piece.bookmarks]
+    titles = [(landing.page.index, title) for landing, title in landings if landing]
+    begun = [(index, title) for index, title in titles if index <= page.index]
+    opens_here = page.page == 0 or any(index == page.index for index, _ in begun)
+    return None if opens_here else ("", begun[-1][1] if begun else piece.head[1])
+
+
+def _chapter_head(piece: Piece, page: BookPage, pagination: Pagination, say: Words) -> tuple[str, str] | None:
+    assert piece.head
     first = pagination.anchors.get(f"exercise:{piece.name}:1")
-    if piece.head and piece.opener and first and first.page.index <= page.index:
+    if first and first.page.index <= page.index:
         return piece.head[0], f"{piece.head[1]}  ·  {_capital(say('exercises'))}"
     return piece.head

@@ -127,6 +127,8 @@ def _furniture(
 
     spots = [(section.sheaf.pages, [s for s in section.sheaf.spots if s.is_place]) for section in whole.sections]
     labels = [(page.section, page.page, page.label) for page in whole.pages]
-    fills = {spot.name: whole.label_of(spot.name) for _, places in spots for spot in places}
-    ground = repr((gathered.pieces, spots, labels, fills, shown))
+    names = {spot.name for _, places in spots for spot in places}
+    fills = {name: whole.label_of(name) for name in sorted(names & whole.anchors.keys())}
+    heads = {name: landing.page.index for name, landing in whole.anchors.items()}  # what opens where
+    ground = repr((gathered.pieces, spots, labels, fills, shown, heads))
     return texts.furniture(gathered.book.style, ground, write, _own("furniture", edition))
