@@ -40,14 +40,20 @@ def _problems(chapter: ChapterDefinition | None, result: Engraved, style: Style)
 
 
 def _problem(chapter: ChapterDefinition | None, result: Engraved, complaint: Complaint, style: Style) -> Problem:
-    from engraver import lilypond  # a book without warnings does without
-    from engraver.notation import voice_of
-
     lines = result.job.text.split("\n")
     line = lines[complaint.line - 1] if 0 < complaint.line <= len(lines) and not complaint.file else ""
+    told = _in_the_music(chapter, line, complaint, style) if chapter and line else None
+    return told or Problem(title_place(chapter), f"{result.job.name}: LilyPond says: {complaint}")
+
+
+def _in_the_music(chapter: ChapterDefinition, line: str, complaint: Complaint, style: Style) -> Problem | None:
+    """None if the line is none of the music."""
+    from engraver import lilypond  # loaded only for who needs it: most books have no such complaints
+    from engraver.notation import voice_of
+
     origin = lilypond.origin(line)
-    if chapter is None or origin is None:
-        return Problem(title_place(chapter), f"{result.job.name}: LilyPond says: {complaint}")
+    if origin is None:
+        return None
     struck = definition.to_groove(chapter.groove).instruments
     lanes = [instrument for instrument in struck if voice_of(instrument, style) is origin.voice]
     place = definition.origin(chapter.groove, origin.span, lanes)

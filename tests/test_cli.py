@@ -97,7 +97,7 @@ def test_a_new_book_can_be_built_at_once(run: Run, tmp_path: Path) -> None:
     *explained, last = built.out.splitlines()
     assert last == f"build/my-book.pdf: {pages} pages, 1 chapter"
     assert explained[0].startswith("first-steps ")
-    told = r"\S+ +text written: for the first time; engraved: for the first time| +\d+\.\d\d s  [a-zA-Z ]+"
+    told = r"\S+ +text written: for the first time; engraved: for the first time| +\d+\.\d\d s  [a-zA-Z ]+|pages? .*"
     assert all(re.fullmatch(told, line) for line in explained)
     again = run("build", "my-book", "--explain").out.splitlines()
     sources = [line for line in again if "text" in line]

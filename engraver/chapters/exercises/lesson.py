@@ -33,8 +33,9 @@ class Lesson:
     def of(cls, groove: Groove, facts: Analysis, kit: Kit, words: Words) -> Lesson:
         loop = as_loop(groove)
         steady = loop.keep([layer.name for layer in loop.layers if is_steady(layer, facts.fills)])
-        feet = frozenset(row.instrument for row in kit.rows if row.limbs is Limbs.FEET)
-        drums = frozenset(row.instrument for row in kit.rows if row.key in BASS_DRUM_KEYS)
+        rows = [kit[i] for i in {stroke.instrument for layer in groove.layers for stroke in layer.strokes}]
+        feet = frozenset(row.instrument for row in rows if row.limbs is Limbs.FEET)
+        drums = frozenset(row.instrument for row in rows if row.key in BASS_DRUM_KEYS)
         return cls(groove, facts, words, loop, steady, feet, drums & feet)
 
     @property
