@@ -57,7 +57,7 @@ class BookFile(Listing):
     rights: str = key(Line(400), "the rights line", "")
     edition: str = key(Line(), "which edition it is", "")
     date: date = key(DATE, "its date, which is printed and stamped into the file: 2026-01-31")
-    language: str = key(LANGUAGE, "the language it is written in", "en")
+    language: str = key(LANGUAGE, "the language it is written in", "")
     front: tuple[MatterPage, ...] = key(FRONT_PAGES, "what comes before the chapters", standard(FRONT))
     back: tuple[MatterPage, ...] = key(BACK_PAGES, "what comes after them", standard(BACK))
     editions: tuple[EditionFile, ...] = key(EDITIONS, "the ways in which it is made", ())

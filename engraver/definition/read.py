@@ -237,7 +237,7 @@ def _book(
         rights=file.rights,
         edition=file.edition,
         date=file.date,
-        language=file.language,
+        language=file.language or style.language,
         style=style,
         chapters=tuple(chapters[name.name] for name in names),
         parts=tuple(PartDefinition(p.title, tuple(chapters[n.name] for n in p.chapters), p.text) for p in file.parts),

@@ -68,7 +68,7 @@ def _family(family: Family | None) -> str:
 
 
 def _kit(style: Style) -> str:
-    standard: Kit = standard_kit(style.language)
+    standard: Kit = standard_kit(style.say)
     changed = [row.instrument.name for row in style.kit.rows if row not in standard.rows]
     return ", ".join(changed) or "the standard kit"
 

@@ -144,12 +144,13 @@ def style_of(file: StyleFile, reading: Reading) -> Style:
     under = _preset(file.preset, reading) if file.preset else None
     layers = [under, file] if under else [file]
     whole = _laid_over(file, under) if under else file
-    kit = standard_kit(whole.language)
-    for layer in layers:
-        kit = kit_of(layer.kit, kit, reading)
+    say = words(whole.language)
     own: Mapping[str, Any] = {}
     for layer in layers:
-        own = {**own, **wording.wording_of(layer.words, words(whole.language), reading)}
+        own = {**own, **wording.wording_of(layer.words, say, reading)}
+    kit = standard_kit(say.reworded(own))
+    for layer in layers:
+        kit = kit_of(layer.kit, kit, reading)
     plain = {each.name for each in fields(Style)} & {each.name for each in fields(StyleFile)} - _BY_HAND
     style = Style(
         **{name: getattr(whole, name) for name in plain},

@@ -12,7 +12,7 @@ from importlib import resources
 
 from engraver.rhythm import Instrument, Limbs, Pedal, Place, Side
 from engraver.style.shipped import read_shipped
-from engraver.style.words import words
+from engraver.style.words import Words, words
 
 
 class Stem(Enum):
@@ -117,8 +117,8 @@ def _list(value: object) -> list[object]:
     return value if isinstance(value, list) else []
 
 
-def standard_kit(language: str = "en") -> Kit:
-    """The published drum-set positions, with labels in a language."""
+def standard_kit(say: Words | None = None) -> Kit:
+    """The published drum-set positions, labelled in these words; in English if there are none."""
     rows = read_rows(resources.files(__package__).joinpath("kit.yaml").read_text("utf-8"))
-    say = words(language)
+    say = say or words("en")
     return Kit(tuple(replace(row, label=say.label(row.instrument)) for row in rows))

@@ -74,6 +74,13 @@ def test_the_style_changes_and_adds_rows_of_the_kit(folder: Path) -> None:
     assert Instrument("gong") in dict(book.chapters[0].groove.layers[0].strokes)
 
 
+def test_a_book_is_in_the_language_of_its_style_unless_it_says_another(folder: Path) -> None:
+    (folder / "style.yaml").write_text("language: de\n")
+    assert read(folder).language == "de"
+    (folder / "book.yaml").write_text(BOOK + "language: nl\n")
+    assert (read(folder).language, read(folder).style.language) == ("nl", "de")
+
+
 def test_an_empty_style_is_the_standard_style(folder: Path) -> None:
     (folder / "style.yaml").write_text("# nothing yet\n")
     assert read(folder).style == Style()

@@ -65,6 +65,8 @@ def test_it_is_in_the_words_of_the_style(tmp_path: Path) -> None:
     found = boxes(key(tmp_path, "kit: {snare: {label: side drum}}\nwords: {accent key: loud}\n"))
     assert {"side drum", "side drum, ghost note", "loud"} <= set(found)
     assert "snare drum" not in found
+    rows = "words: {instrument snare: {name: drum, label: drum at the side, said: the drum}}\n"
+    assert "drum at the side" in boxes(key(tmp_path, rows))
 
 
 def upper(text: str, label: str) -> str:
