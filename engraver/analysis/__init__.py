@@ -1,7 +1,7 @@
 """What can be said about a groove: its figure, cells, cross-rhythms, the order of its letters."""
 
 from engraver.analysis.analyse import analyse
-from engraver.analysis.difficulty import Difficulty, difficulty
+from engraver.analysis.difficulty import Difficulty, difficulty, next_limbs_entropy
 from engraver.analysis.facts import facts_object
 from engraver.analysis.limbs import (
     Assignment,
@@ -11,9 +11,11 @@ from engraver.analysis.limbs import (
     Objection,
     Rate,
     TempoLimit,
+    band_of,
     carry,
     fastest,
     objections,
+    sustained_rates,
     within,
 )
 from engraver.analysis.naming import PRIME, with_primes
@@ -65,11 +67,14 @@ __all__ = [
     "StickingLikeness",
     "TempoLimit",
     "analyse",
+    "band_of",
     "carry",
     "difficulty",
     "facts_object",
     "fastest",
+    "next_limbs_entropy",
     "objections",
+    "sustained_rates",
     "with_primes",
     "within",
 ]

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from engraver.analysis.limbs import Rate
+from engraver.analysis.difficulty import next_limbs_entropy
+from engraver.analysis.limbs import Assignment, Band, Rate, fastest, sustained_rates
 from engraver.analysis.report import (
     Analysis,
     Cell,
@@ -51,6 +52,9 @@ def facts_object(groove: Groove, analysis: Analysis) -> Plain:
         "measures": _measures(analysis.measures) if analysis.measures else None,
         "measures_over": analysis.measures.over if analysis.measures else None,
         "rates": {rate.limb.value: _rate(rate) for rate in analysis.rates},
+        "sustained_rates": {rate.limb.value: _rate(rate) for rate in sustained_rates(analysis.limbs)},
+        "fastest_tempo": _fastest_tempos(analysis.limbs),
+        "next_limbs_bits": round(next_limbs_entropy(analysis.limbs, analysis.step), 2),
         "regroupings": [_regrouping(each) for each in analysis.regroupings],
         "groupings": [{"parts": list(each.parts), "bits": each.bits} for each in analysis.groupings],
     }
@@ -163,6 +167,11 @@ def _measures(found: Measures) -> Plain:
         "evenness": None if found.evenness is None else str(found.evenness),
         "euclidean": form and {"k": form.k, "n": form.n, "rotation": form.rotation},
     }
+
+
+def _fastest_tempos(limbs: Assignment) -> Plain:
+    limits = ((band, fastest(limbs, band)) for band in Band if band is not Band.BEYOND)
+    return {band.name.lower(): found.bpm for band, found in limits if found}
 
 
 def _rate(rate: Rate) -> float:

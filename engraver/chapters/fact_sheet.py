@@ -7,7 +7,20 @@ from dataclasses import dataclass
 from fractions import Fraction
 from textwrap import wrap
 
-from engraver.analysis import Analysis, Cell, CellReading, Lane, Measures, Rate, Regrouping
+from engraver.analysis import (
+    Analysis,
+    Band,
+    Cell,
+    CellReading,
+    Lane,
+    Measures,
+    Rate,
+    Regrouping,
+    band_of,
+    fastest,
+    next_limbs_entropy,
+    sustained_rates,
+)
 from engraver.chapters.cells import meter_of, plain_step
 from engraver.chapters.findings import findings
 from engraver.chapters.ladder_sheet import ladder_rows
@@ -35,6 +48,7 @@ def fact_sheet(groove: Groove, facts: Analysis, say: Words, exercises: Sequence[
         Section(say("facts findings"), tuple(("–", each) for each in findings(groove, facts, say, answers=True))),
         Section(say("facts measures"), tuple(_measures(facts.measures, say))),
         Section(say("facts rates", bpm=groove.tempo.bpm), tuple(_rate(groove, rate, say) for rate in facts.rates)),
+        Section(say("facts limbs"), tuple(_limbs(facts, say))),
         Section(say("facts regrouping"), tuple(_regrouping(groove, facts, each, say) for each in facts.regroupings)),
         Section(say("facts ladder"), tuple(ladder_rows(exercises, say))),
     )
@@ -152,6 +166,18 @@ def _rate(groove: Groove, rate: Rate, say: Words) -> tuple[str, str]:
     number = index if groove.pickup else index + 1
     where = say("facts bar and step", bar=number, step=step) if number else say("facts pickup", step=step)
     return say(rate.limb.value), say("facts rate", value=_decimal(rate.per_second, say), where=where)
+
+
+def _limbs(facts: Analysis, say: Words) -> Iterator[tuple[str, str]]:
+    """What each limb keeps up, the tempos that the limbs allow, and how predictable they are."""
+    for rate in sustained_rates(facts.limbs):
+        band = say(f"band {band_of(rate.limb, rate.per_second).name.lower()}")
+        yield say(rate.limb.value), say("facts sustained", value=_decimal(rate.per_second, say), band=band)
+    limit, working = fastest(facts.limbs), fastest(facts.limbs, Band.WORKING)
+    if limit and working:
+        yield say("facts fastest"), say("facts fastest tempo", bpm=limit.bpm, working=working.bpm)
+        bits = Fraction(round(100 * next_limbs_entropy(facts.limbs, facts.step)), 100)
+        yield say("facts entropy"), say("facts entropy bits", value=_decimal(bits, say))
 
 
 def _regrouping(groove: Groove, facts: Analysis, found: Regrouping, say: Words) -> tuple[str, str]:

@@ -5,7 +5,7 @@ from engraver.analysis.limbs.assignment import Assignment, DrumSet, LimbStroke
 from engraver.analysis.limbs.bands import Band, band_of, limit
 from engraver.analysis.limbs.complaint import Complaint, Objection
 from engraver.analysis.limbs.objections import objections
-from engraver.analysis.limbs.rates import Rate, rates
+from engraver.analysis.limbs.rates import Rate, rates, sustained_rates
 from engraver.analysis.limbs.tempo import TempoLimit, fastest, hardest, within
 
 __all__ = [
@@ -25,5 +25,6 @@ __all__ = [
     "limit",
     "objections",
     "rates",
+    "sustained_rates",
     "within",
 ]

@@ -35,6 +35,12 @@ def rates(assignment: Assignment) -> tuple[Rate, ...]:
     return tuple(rate for rate in found if rate)
 
 
+def sustained_rates(assignment: Assignment) -> tuple[Rate, ...]:
+    """What each limb has to keep up; none for a limb that strikes once or not at all."""
+    found = (sustained(assignment, limb) for limb in Limb if len(assignment.in_ticks.motions[limb]) > 1)
+    return tuple(rate for rate in found if rate)
+
+
 def sustained(assignment: Assignment, limb: Limb) -> Rate | None:
     """Over four strokes, the first and the last included: three intervals, which no rebound carries.
 
