@@ -243,7 +243,7 @@ def specimen_command(folder: Path, out: Path, lilypond: str | None, jobs: int | 
 
 
 @commands.command("words")
-@click.option("--language", type=click.Choice(languages()), default="en", show_default=True)
+@click.option("--language", type=click.Choice(languages()), default="en", show_default=True, help="Whose words.")
 def words_command(language: str) -> None:
     """Print every row of the printed words as it stands, to put some of them in your own words in style.yaml."""
     click.echo(words_text(language), nl=False)

@@ -253,10 +253,11 @@ def test_a_lilypond_may_be_named_in_the_environment(run: Run, songs: Path, monke
     assert run("build", "songs").code == 4
 
 
-def test_a_design_that_is_not_there(run: Run, songs: Path) -> None:
+def test_a_design_that_is_not_there_is_a_fault_of_the_style(run: Run, songs: Path) -> None:
     (songs / "style.yaml").write_text("design: workbok\n", "utf-8")
     ended = run("build", "songs")
-    assert (ended.code, ended.err) == (4, 'there is no page design "workbok"\nhint: did you mean "workbook"?\n')
+    assert ended.code == 1
+    assert ended.err.startswith("songs/style.yaml:1:9: ") and ended.err.endswith('hint: did you mean "workbook"?\n')
 
 
 # ------------------------------------------------------------------ 5: something is lost
