@@ -60,7 +60,8 @@ def figures(style: Style) -> Iterator[Figure]:
         read = definition.parse_groove(text, Path(name), style)
         groove, facts = read_facts(read, style)
         facts = analysis.with_primes(facts) if style.cell_names is CellNames.PRIMES else facts
-        yield Figure(read.title, Passage(f"figure {number}", groove))
+        title = style.say(f"specimen {_called(name)}")
+        yield Figure(title, Passage(f"figure {number}", groove))
         barred = regroup(groove, facts) if read.cells else None
         if barred and facts.cells:
             changed = frozenset(cell.letter for cell in facts.cells.cells if cell.base != cell.letter)
@@ -70,3 +71,8 @@ def figures(style: Style) -> Iterator[Figure]:
 def _grooves() -> Iterator[tuple[str, str]]:
     for file in sorted(resources.files(__package__).joinpath("grooves").iterdir(), key=lambda file: file.name):
         yield file.name, file.read_text("utf-8")
+
+
+def _called(name: str) -> str:
+    """The words in a file's name, after the number that keeps the files in order."""
+    return " ".join(name.removesuffix(".yaml").split("-")[1:])
