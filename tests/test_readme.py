@@ -9,10 +9,12 @@ import pytest
 import yaml
 
 from engraver import definition
+from engraver.chapters import playability
 from engraver.definition.editions import EditionFile
 from engraver.definition.keys import keys_of
 from engraver.definition.pattern import STROKES
 from engraver.errors import DefinitionError
+from engraver.planning import read_facts
 from engraver.rhythm import Limbs
 from engraver.starter import copy_starter
 from engraver.style import Style
@@ -116,6 +118,16 @@ def test_the_faults_are_printed_as_it_shows_them(tmp_path: Path, monkeypatch: py
         definition.read(Path("my-book"))
     shown = re.search(r"```text\n(.*?)\n```", section("When something is wrong"), re.DOTALL)
     assert shown and shown[1] == str(raised.value)
+
+
+def test_what_no_body_can_play_is_told_as_it_shows_it() -> None:
+    lanes = '      bass drum: "xxxx xxxx xxxx xxxx"\n'
+    text = f"title: Mill\ntempo: 220\nlayers:\n  - name: Feet\n    role: figure\n    strokes:\n{lanes}"
+    written = definition.parse_groove(text, Path("songs/grooves/mill.yaml"))
+    groove, facts = read_facts(written, Style())
+    refused = playability(written, groove, facts.limbs).refusals
+    shown = re.findall(r"```text\n(.*?)\n```", section("When something is wrong"), re.DOTALL)
+    assert [str(problem) for problem in refused] == shown[1:]
 
 
 def test_its_blocks_are_yaml() -> None:
