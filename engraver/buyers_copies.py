@@ -8,17 +8,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
+from engraver.binding.boxes import POINTS_PER_MM
 from engraver.definition import BookDefinition
 from engraver.definition.editions import EditionKind
 from engraver.edition import imprint
+from engraver.errors import DefinitionError, Position, Problem
 from engraver.file_name import slug
 from engraver.print_run import Made
 from engraver.release import (
     CHECKSUMS,
     Buyer,
+    Buyers,
     NameplateFont,
     make_master,
     nameplate_font,
+    read_buyers,
+    room,
     whole_folder,
     write_copies,
 )
@@ -30,6 +35,20 @@ FACE = "SourceSansPro-Regular.otf"
 def nameplate() -> NameplateFont:
     """Raises MissingTool if the package of the font is not installed."""
     return nameplate_font(font_folders()[0] / FACE)
+
+
+def read_buyers_of(book: BookDefinition, path: Path) -> Buyers:
+    """Those whose names can stand on every screen edition, and the rows of all others.
+
+    Raises DefinitionError if the file cannot be used, or there is no edition to copy.
+    """
+    screens = [edition for edition in book.editions if edition.kind is EditionKind.SCREEN]
+    if not screens:
+        place = Position(book.folder / "book.yaml", 1, 1)
+        raise DefinitionError(Problem(place, "there is no screen edition to copy", "add one under editions"))
+    narrowest = room(min(edition.paper.width for edition in screens) * POINTS_PER_MM)
+    font, say = nameplate(), book.style.say
+    return read_buyers(path, font.unsettable, lambda buyer: font.fits(_said(buyer, say), narrowest))
 
 
 def copy_for_buyers(book: BookDefinition, made: Iterable[Made], buyers: Sequence[Buyer], folder: Path) -> None:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from engraver import definition, export
-from engraver.buyers_copies import copy_for_buyers, nameplate
+from engraver.buyers_copies import copy_for_buyers, read_buyers_of
 from engraver.definition import BookDefinition
 from engraver.errors import EngravingError, Problem
 from engraver.file_name import slug
@@ -21,7 +21,7 @@ from engraver.print_run import Made, PrintRun, print_run
 from engraver.proving import verify
 from engraver.read_me import read_me
 from engraver.readiness import refuse_unready
-from engraver.release import Buyers, pack, read_buyers, whole_folder, write_checksums
+from engraver.release import Buyers, pack, whole_folder, write_checksums
 from engraver.where import Where
 
 NOBODY = Buyers((), ())
@@ -42,7 +42,7 @@ def release(where: Where, buyers: Path | None = None, progress: Progress = silen
     """Raises an EngraverError that says why the book cannot be released; what was released before then stays."""
     book = definition.read(where.folder)
     refuse_unready(book)
-    found = read_buyers(buyers, nameplate().unsettable) if buyers else NOBODY
+    found = read_buyers_of(book, buyers) if buyers else NOBODY
     verify(where, progress)
     name = release_name(book)
     folder = where.release / name

@@ -53,7 +53,7 @@ ARROWS = {
     "specimen": "style definition analysis chapters lilypond binding planning press edition where",
     "readiness": "definition",
     "read_me": "style definition print_run",
-    "buyers_copies": "style definition release file_name edition print_run",
+    "buyers_copies": "style definition binding release file_name edition print_run",
     "releasing": "definition export release file_name playing press where proving readiness read_me print_run "
     "buyers_copies",
     "build": "definition export where complaints press texts gathering edition page_report copies playing reasons",

@@ -8,7 +8,7 @@ pack(folder, archive, day, inside)                          # folder     -> an a
 
 from engraver.release.buyers import Buyer, Buyers, parse_buyers, read_buyers
 from engraver.release.copies import Copy, write_copies
-from engraver.release.master import Master, make_master
+from engraver.release.master import Master, make_master, room
 from engraver.release.nameplate import NameplateFont, nameplate_font
 from engraver.release.package import CHECKSUMS, pack, whole_folder, write_checksums
 
@@ -24,6 +24,7 @@ __all__ = [
     "pack",
     "parse_buyers",
     "read_buyers",
+    "room",
     "whole_folder",
     "write_checksums",
     "write_copies",

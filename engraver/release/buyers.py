@@ -48,8 +48,13 @@ class _BadRow(Exception):
     """Carries what is wrong with a row, and what would be right."""
 
 
-def read_buyers(path: Path, unsettable: Callable[[str], str]) -> Buyers:
-    """``unsettable`` gives the characters of a text that the nameplate cannot show.
+def always(buyer: Buyer) -> bool:
+    """As long as anybody likes."""
+    return True
+
+
+def read_buyers(path: Path, unsettable: Callable[[str], str], fits: Callable[[Buyer], bool] = always) -> Buyers:
+    """``unsettable`` gives the characters of a text that the nameplate cannot show; ``fits`` whether there is room.
 
     Raises DefinitionError if the file is not there or does not name its columns.
     """
@@ -58,10 +63,12 @@ def read_buyers(path: Path, unsettable: Callable[[str], str]) -> Buyers:
     except OSError as error:
         place = Position(path, 1, 1)
         raise DefinitionError(Problem(place, f"cannot be read: {error.strerror}", "name a CSV file")) from error
-    return parse_buyers(raw, path, unsettable)
+    return parse_buyers(raw, path, unsettable, fits)
 
 
-def parse_buyers(raw: bytes, path: Path, unsettable: Callable[[str], str]) -> Buyers:
+def parse_buyers(
+    raw: bytes, path: Path, unsettable: Callable[[str], str], fits: Callable[[Buyer], bool] = always
+) -> Buyers:
     """The bytes of a file; ``path`` is for messages. Raises DefinitionError if it does not name its columns."""
     header, *lines = _lines(raw)
     separator = max(SEPARATORS, key=header.count)
@@ -76,6 +83,8 @@ def parse_buyers(raw: bytes, path: Path, unsettable: Callable[[str], str]) -> Bu
             buyer = _buyer(_fields(line, separator), columns, place, unsettable)
             if (earlier := good.get(buyer.file_stem)) is not None:
                 raise _BadRow(f'order "{buyer.order}" is already in line {earlier.position.line}', _ONE_ORDER)
+            if not fits(buyer):
+                raise _BadRow(f'"{buyer.printed}" is too long for the foot of a page', _PRINTED)
             good[buyer.file_stem] = buyer
         except _BadRow as bad:
             problems.append(Problem(place, *bad.args))
@@ -83,6 +92,7 @@ def parse_buyers(raw: bytes, path: Path, unsettable: Callable[[str], str]) -> Bu
 
 
 _USAGE = "the first row names the columns, such as: name,order"
+_PRINTED = f'add a column "{PRINTED}" with the name as it shall stand on the pages'
 _ONE_ORDER = "each copy is named by its order number: give every row its own"
 
 
@@ -125,8 +135,7 @@ def _buyer(fields: Sequence[str], columns: Sequence[str], place: Position, unset
     printed = _text(row[PRINTED], PRINTED) if row.get(PRINTED, "").strip() else name
     if missing := unsettable(printed + order):
         signs = ", ".join(f"{sign} (U+{ord(sign):04X})" for sign in missing)
-        hint = f'add a column "{PRINTED}" with the name as it shall stand on the pages'
-        raise _BadRow(f"the font of the pages does not have {signs}", hint)
+        raise _BadRow(f"the font of the pages does not have {signs}", _PRINTED)
     return Buyer(name, order, printed, place)
 
 

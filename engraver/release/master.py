@@ -53,12 +53,17 @@ def make_master(edition: Path, out: Path, font: NameplateFont) -> Master:
     drawn: dict[str, IndirectObject] = {}
     rooms = []
     for page in writer.pages:
-        rooms.append(float(page.trimbox.width) - 2 * SIDE)
+        rooms.append(room(float(page.trimbox.width)))
         move = _drawing(page)
         drawn.setdefault(move, writer._add_object(_stream(move)))
         _hang(page, plate, drawn[move])
     write_book(writer, out)
     return _read_back(out, min(rooms))
+
+
+def room(width: float) -> float:
+    """How wide a nameplate can be on a page of so many points."""
+    return width - 2 * SIDE
 
 
 def _empty_form(face: IndirectObject) -> DecodedStreamObject:

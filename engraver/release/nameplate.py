@@ -43,6 +43,10 @@ class NameplateFont:
     def width(self, text: str) -> int:
         return sum(self.widths[self.glyphs[sign]] for sign in text)
 
+    def fits(self, text: str, room: float) -> bool:
+        """Whether a text at its smallest is no wider than ``room`` points."""
+        return self.width(text) * SMALLEST / 1000 <= room
+
     def codes(self, text: str) -> str:
         """The text as the hexadecimal string of a PDF: two bytes a glyph."""
         return "".join(f"{self.glyphs[sign]:04X}" for sign in text)

@@ -73,6 +73,13 @@ def test_a_bad_row_is_told_with_its_line_and_costs_no_other(row: str) -> None:
     assert problem.hint
 
 
+def test_a_name_that_does_not_fit_is_told_with_its_line() -> None:
+    text = "name,order\nAda,1\nAda Longer,2\nZoe,3\n"
+    found = parse_buyers(text.encode(), FILE, anything, lambda buyer: len(buyer.printed) < 10)
+    assert [buyer.name for buyer in found.buyers] == ["Ada", "Zoe"]
+    assert str(found.problems[0]).startswith('shop.csv:3:1: "Ada Longer" is too long for the foot of a page')
+
+
 def test_a_row_that_is_not_utf_8_is_told_with_its_line() -> None:
     found = read(b"name,order\nAda,1\n\xc9va,2\nZoe,3\n")
     assert [buyer.name for buyer in found.buyers] == ["Ada", "Zoe"]

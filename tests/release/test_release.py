@@ -38,7 +38,7 @@ editions:
   - {kind: sample, chapters: [second]}
   - {kind: sample, name: taste, pages: "i, 2-3"}
 """
-BUYERS = "order,name\nA-1,Ada Nightingale\nA-2,Zoë Ångström\nA-3,\n"
+BUYERS = f"order,name\nA-1,Ada Nightingale\nA-2,Zoë Ångström\nA-3,\nA-4,{'Very Long Name ' * 30}\n"
 NAME = "my-first-book-2026-01-31"
 
 
@@ -100,6 +100,7 @@ PRINTED = ("print", "proof")
 def test_a_bad_row_is_told_and_the_rest_is_released(sold: Sold) -> None:
     assert sold.ended.code == 1
     assert re.search(r"shop\.csv:4:1: this row has no name", sold.ended.err)
+    assert re.search(r'shop\.csv:5:1: "Very Long Name .*" is too long for the foot of a page', sold.ended.err)
     copies = sold.out / "release" / f"{NAME}-shop"
     names = {"a-1-screen.pdf", "a-1-screen-letter.pdf", "a-2-screen.pdf", "a-2-screen-letter.pdf", "SHA256SUMS"}
     assert {path.name for path in copies.iterdir()} == names
@@ -342,6 +343,15 @@ def test_what_is_missing_is_told_with_its_place_and_nothing_is_made(tmp_path: Pa
 
 def test_a_book_that_lacks_nothing_is_ready(tmp_path: Path) -> None:
     refuse_unready(definition.read(two_chapters(tmp_path / "songs")))
+
+
+def test_buyers_need_an_edition_for_the_screen(tmp_path: Path) -> None:
+    book = two_chapters(tmp_path / "songs")
+    text = (book / "book.yaml").read_text("utf-8")
+    (book / "book.yaml").write_text(text[: text.index("\neditions:")] + "\neditions: [print]\n", "utf-8")
+    (tmp_path / "shop.csv").write_text(BUYERS, encoding="utf-8")
+    with pytest.raises(DefinitionError, match="there is no screen edition to copy"):
+        release(Where(book, tmp_path / "out"), tmp_path / "shop.csv")
 
 
 def test_a_stroke_that_is_lost_stops_the_release(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
