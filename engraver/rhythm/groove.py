@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from math import lcm
 
 from engraver.rhythm.bars import Bar, Repeat, Section, played_runs
 from engraver.rhythm.layer import Layer
@@ -72,7 +73,7 @@ class Groove:
                     if stroke.order not in taken and not any(s.hides(stroke) for s in layer.silences)
                 ]
             sounding.extend(layer.strokes)
-        return tuple(sorted(sounding, key=lambda stroke: stroke.order))
+        return _in_order(sounding)
 
     @property
     def instruments(self) -> tuple[Instrument, ...]:
@@ -194,3 +195,14 @@ class Groove:
 
     def _runs(self) -> Iterator[tuple[int, int]]:
         return played_runs(len(self.bars), self.repeats)
+
+
+def _in_order(strokes: Collection[Stroke]) -> tuple[Stroke, ...]:
+    """By `Stroke.order`, which is compared in whole ticks: every view sorts, and fractions are slow to compare."""
+    ticks = lcm(*{stroke.onset.denominator for stroke in strokes})
+
+    def place(stroke: Stroke) -> tuple[int, str]:
+        onset = stroke.onset
+        return onset.numerator * (ticks // onset.denominator), stroke.instrument.name
+
+    return tuple(sorted(strokes, key=place))
