@@ -5,7 +5,7 @@
 % LilyPond's own page breaking guesses heights before the music is set, and leaves out ribbons and rows of text.
 #(use-modules (lily page) (lily paper-system))
 #(define flow-give 3)                        % mm that may be added over a block of music where a page has room
-#(define flow-lonely 0.3)                    % a page that is less full than this is avoided
+#(define flow-lonely 0.25)                   % a page that is less full than this is avoided
 
 #(define (line-extent line)
   (let ((y (paper-system-extent line Y))) (if (interval-empty? y) '(0 . 0) y)))

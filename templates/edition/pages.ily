@@ -140,7 +140,7 @@
 #(define (key-w) (/ (- main-w 20) 5))
 #(define-markup-command (key-box layout props caption m) (string? markup?)
   (let* ((u (unit layout)) (w (key-w)) (s (interpret-markup layout props m)))
-    (sized u (ly:stencil-add (placed u s 0 10.4) (placed u (interpret-markup layout props (make-para-markup 'smallInk w caption)) 0 17)) w 27)))
+    (sized u (ly:stencil-add (placed u s 0 9.6) (placed u (interpret-markup layout props (make-para-markup 'smallInk w caption)) 0 18.2)) w 28)))
 #(define-markup-list-command (key-rows layout props items) (markup-list?)
   (rows-of layout 5 (+ (key-w) 5) (interpret-markup-list layout props items)))
 #(define-markup-command (tempo-sign layout props beat) (list?) (e-tempos (unit layout) layout props beat '(84)))
