@@ -5,11 +5,11 @@ The program's own ladder goes stage by stage and ends with the whole groove. An 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from engraver.analysis import Analysis
+from engraver.analysis import Analysis, fastest
 from engraver.chapters import own_list
 from engraver.chapters.exercises import Draft, Lesson
 from engraver.chapters.grading import Grader
@@ -30,7 +30,7 @@ BETWEEN = 3  # more of them, where a step is too wide
 
 @dataclass(frozen=True, slots=True)
 class Ladder:
-    """``warnings``: where the author's own list jumps or falls."""
+    """``warnings``: where the author's own list jumps or falls, or goes faster than a body can."""
 
     exercises: tuple[Exercise, ...]
     warnings: tuple[Problem, ...] = ()
@@ -52,7 +52,8 @@ def _made(settings: LadderDefinition | None, lesson: Lesson, grader: Grader) -> 
 def _own(definition: GrooveDefinition, lesson: Lesson, grader: Grader) -> Ladder:
     listed = own_list.listed(definition.exercises, lesson, grader)
     made = tuple(_written(entry, number, grader) for number, entry in enumerate(listed.entries, start=1))
-    return Ladder(made, (*listed.warnings, *_unsteady(listed.entries, lesson, grader)))
+    warnings = (*listed.warnings, *_too_fast(listed.entries), *_unsteady(listed.entries, lesson, grader))
+    return Ladder(made, warnings)
 
 
 def _written(entry: Entry, number: int, grader: Grader) -> Exercise:
@@ -96,6 +97,16 @@ def _played(exercise: Exercise, repeats: int) -> Exercise:
     passage = replace(exercise.passage, groove=groove, repeats=times)
     twin = replace(exercise.twin, repeats=repeats) if exercise.twin else None
     return replace(exercise, passage=passage, twin=twin, repeats=repeats)
+
+
+def _too_fast(entries: Iterable[Entry]) -> Iterator[Problem]:
+    """Where the author's own tempos go beyond what the limbs of the exercise can."""
+    for entry in entries:
+        own, limit = entry.written.tempo, fastest(entry.rung.limbs)
+        if own and limit and own.goal > limit.bpm:
+            limb = limit.hardest.limb.value
+            message = f"at tempo {own.goal} the {limb} would be faster in this exercise than any player's"
+            yield Problem(own.at("to"), message, f"it can be played up to tempo {limit.bpm}")
 
 
 def _unsteady(entries: Sequence[Entry], lesson: Lesson, grader: Grader) -> Iterator[Problem]:

@@ -150,6 +150,15 @@ def test_a_list_that_falls_or_jumps_is_kept_and_the_author_told_where() -> None:
     ]
 
 
+def test_a_tempo_that_no_limb_can_follow_is_told() -> None:
+    """One hand in sixteenths: 1208 strokes of two in a minute are 604 of one, and four of them a beat: tempo 151."""
+    hands = 'layers: [{name: Hand, strokes: {ride: "xxxx xxxx xxxx xxxx"}}]\nsticking: {hands: "RRRR RRRR RRRR RRRR"}'
+    plan = plan_of(f"title: One hand\ntempo: 100\n{hands}\nexercises: [{{tempo: {{from: 100, to: 152}}}}]\n")
+    [told] = plan.warnings
+    assert told.message == "at tempo 152 the right hand would be faster in this exercise than any player's"
+    assert told.hint == "it can be played up to tempo 151"
+
+
 def test_a_kind_that_the_groove_has_nothing_for_is_told() -> None:
     text = (LADDERS / "bars.yaml").read_text("utf-8")
     plan = plan_of(text + "exercises: [{kind: ghosts}, {kind: whole}]\n")
