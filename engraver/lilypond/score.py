@@ -17,7 +17,8 @@ def staff_text(score: Score, staff: Staff) -> Source:
 
 
 def _voice(score: Score, staff: Staff, name: VoiceName) -> str:
-    lines = [f"      \\new DrumVoice {{ \\{name.value} \\drummode {{"]
+    alone = len(score.bars[0].voices) == 1
+    lines = [f"      \\new DrumVoice {{ \\{'single' if alone else name.value} \\drummode {{"]
     if staff.repeats > 1:
         lines.append(f'        \\bar ".|:" \\repeat volta {staff.repeats} {{')
     in_endings = False

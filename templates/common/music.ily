@@ -103,10 +103,15 @@ numberedBars = #(define-scheme-function (which) (symbol?)
       \override BarNumber.break-visibility = #(if (eq? which 'all) end-of-line-invisible begin-of-line-visible)
       barNumberVisibility = #(if (eq? which 'all) all-bar-numbers-visible first-bar-number-invisible) } #})
 
-% Rests stand away from the other voice; a tall one reaches less far to where its beam may be.
-#(define ((rest-place usual tall) rest) (if (> (ly:grob-property rest 'duration-log) 4) tall usual))
-upper = { \voiceOne \override Rest.staff-position = #(rest-place 3 2) \override MultiMeasureRest.staff-position = #0 }
-lower = { \voiceTwo \override Rest.staff-position = #(rest-place -5 -4) \override MultiMeasureRest.staff-position = #-4
+% Rests stand away from the other voice; a tall one reaches less far to where its beam may be. Those of both voices have
+% been merged before and have their place.
+#(define ((place-rest usual tall) rest)
+  (if (null? (ly:grob-property rest 'staff-position))
+    (ly:grob-set-property! rest 'staff-position (if (> (ly:grob-property rest 'duration-log) 4) tall usual))))
+upper = { \voiceOne \override Rest.before-line-breaking = #(place-rest 3 2) \override MultiMeasureRest.staff-position = #0 }
+% the only voice: stems up, rests in the middle
+single = { \upper \override Rest.before-line-breaking = #(place-rest 0 0) }
+lower = { \voiceTwo \override Rest.before-line-breaking = #(place-rest -5 -4) \override MultiMeasureRest.staff-position = #-4
   % the sign for a repeated bar is printed once, by the upper voice
   \omit PercentRepeat }
 

@@ -77,9 +77,9 @@ class Sheet:
         return "+".join(str(len(joined)) for joined in self.beams(direction))
 
     def rests(self) -> list[tuple[Fraction | None, str]]:
-        """Moment and value, where one stands: ``(1/4, "8")``."""
+        """Moment and value as LilyPond names its glyph: ``(1/4, "2")``, a quarter rest on beat 2."""
         return sorted(
-            ((rest.moment, rest.words[0].removeprefix("rests.")) for rest in self.of("Rest") if rest.words),
+            ((rest.moment, rest.words[0].removeprefix("rests.").rstrip("o")) for rest in self.of("Rest") if rest.words),
             key=lambda rest: rest[0] or 0,
         )
 
