@@ -20,7 +20,7 @@ from engraver.definition.schema import GrooveDefinition
 from engraver.prose import Prose
 from engraver.style import Style
 
-_CHAPTERS = ListOf(GROOVE_NAME, least=1)
+_CHAPTERS = ListOf(GROOVE_NAME, least=1, most=1000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
