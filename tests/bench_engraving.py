@@ -81,25 +81,20 @@ def ours(bench: Bench, made: Sequence[Chapter]) -> tuple[Measured, float]:
 
 
 def compare(bench: Bench, made: Sequence[Chapter]) -> None:
-    measured, inside = ours(bench, made)
-    floor = inside / CORES
-    ways = {"d  ours": measured}
-    if len(made) <= BY_HAND:
-        ways["c  one call, -djob-count"] = by_hand(bench, made, f"-djob-count={CORES}")
-        ways["b  plain, a process a core"] = by_hand(bench, made, at_once=CORES)
-        ways["a  plain, one after another"] = by_hand(bench, made, at_once=1)
     heading(f"{len(made)} chapters, texts to PDFs", "wall s", "CPU s", "MiB", "wall / ours", "CPU / ours")
-    for name, way in ways.items():
-        row(
-            name,
-            way.wall,
-            way.processor,
-            way.memory / 2**20,
-            way.wall / measured.wall,
-            way.processor / measured.processor,
-        )
-    row("   floor: CPU in jobs / cores", floor, inside)
-    row("   ours / floor", measured.wall / floor)
+    measured, inside = ours(bench, made)
+
+    def show(name: str, way: Measured) -> None:
+        ratios = way.wall / measured.wall, way.processor / measured.processor
+        row(name, way.wall, way.processor, way.memory / 2**20, *ratios)
+
+    show("d  ours", measured)
+    row("   floor: CPU in jobs / cores", inside / CORES, inside)
+    row("   ours / floor", measured.wall / (inside / CORES))
+    if len(made) <= BY_HAND:
+        show("c  one call, -djob-count", by_hand(bench, made, f"-djob-count={CORES}"))
+        show("b  plain, a process a core", by_hand(bench, made, at_once=CORES))
+        show("a  plain, one after another", by_hand(bench, made, at_once=1))
 
 
 # ------------------------------------------------------------------ whole builds, as an author makes them

@@ -97,23 +97,27 @@ _WORDS = [
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """What a groove stands on: its meter, its step, how many steps a bar has and where its beats begin."""
+    """What a groove stands on: its meter, its step, how many steps a bar has and where its beats begin.
+
+    ``fastest`` is the most beats a minute at which hands can play every step.
+    """
 
     meter: str
     step: str
     steps: int
     beats: tuple[int, ...]
     cells: tuple[int, ...]
+    fastest: int
 
 
 GROUNDS = (
-    Ground("4/4", "sixteenth", 16, (0, 4, 8, 12), (3, 5, 6, 7)),
-    Ground("4/4", "sixteenth", 16, (0, 4, 8, 12), (5, 7, 9)),
-    Ground("3/4", "sixteenth", 12, (0, 4, 8), (5, 7)),
-    Ground("6/8", "sixteenth", 12, (0, 6), (4, 5)),
-    Ground("7/8", "sixteenth", 14, (0, 4, 8), (3, 4, 5)),
-    Ground("4/4", "eighth triplet", 12, (0, 3, 6, 9), (4, 5)),
-    Ground("5/4", "eighth", 10, (0, 2, 4, 6, 8), (3,)),
+    Ground("4/4", "sixteenth", 16, (0, 4, 8, 12), (3, 5, 6, 7), 100),
+    Ground("4/4", "sixteenth", 16, (0, 4, 8, 12), (5, 7, 9), 100),
+    Ground("3/4", "sixteenth", 12, (0, 4, 8), (5, 7), 100),
+    Ground("6/8", "sixteenth", 12, (0, 6), (4, 5), 66),
+    Ground("7/8", "sixteenth", 14, (0, 4, 8), (3, 4, 5), 160),
+    Ground("4/4", "eighth triplet", 12, (0, 3, 6, 9), (4, 5), 110),
+    Ground("5/4", "eighth", 10, (0, 2, 4, 6, 8), (3,), 140),
 )
 
 
@@ -143,7 +147,12 @@ def groove(number: int, seed: int = 1) -> dict[str, Any]:
     ground = GROUNDS[number % len(GROUNDS)]
     bars = chance.choice((4, 4, 4, 8))
     title = f"{chance.choice(_FIRST)} {chance.choice(_SECOND)} {number}"
-    head = {"title": title, "subtitle": _sentence(chance, 6), "meter": ground.meter, "tempo": chance.randrange(60, 120)}
+    head = {
+        "title": title,
+        "subtitle": _sentence(chance, 6),
+        "meter": ground.meter,
+        "tempo": chance.randrange(48, ground.fastest),
+    }
     layers = [_cycle(ground, chance), *_backbeat(ground, chance, bars), *_fill(ground, chance, bars)]
     cards = [{"title": _sentence(chance, 3), "text": _sentence(chance, 12)} for _ in range(chance.randrange(3))]
     more = {"listen": cards} if cards else {}

@@ -28,7 +28,7 @@ class Measured:
 
 
 def run(command: Sequence[str | Path], folder: Path) -> Measured:
-    """Runs the command in ``folder`` to its end. Raises CalledProcessError, with what it printed, if it fails."""
+    """Runs the command in ``folder`` to its end. Raises RuntimeError, with what it printed last, if it fails."""
     begun = time.perf_counter()
     process = subprocess.Popen(command, cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
     watch = _Watch(process.pid)
@@ -39,7 +39,7 @@ def run(command: Sequence[str | Path], folder: Path) -> Measured:
     process.returncode = os.waitstatus_to_exitcode(status)
     memory = watch.stop()
     if process.returncode:
-        raise subprocess.CalledProcessError(process.returncode, list(command), said)
+        raise RuntimeError(f"{command[0]} ended with {process.returncode}; it said:\n{said[-4000:]}")
     return Measured(wall, used.ru_utime + used.ru_stime, memory, said)
 
 
