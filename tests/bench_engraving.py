@@ -133,7 +133,7 @@ def _change(path: Path, old: str, new: str) -> None:
 
 
 def one_stroke(book: Path) -> None:
-    path = book / "grooves" / "groove-005.yaml"
+    path = book / "grooves" / "groove-001.yaml"
     marks = path.read_text("utf-8").split("bass drum:", 1)[1].split("cycle: ", 1)[1].split("\n", 1)[0]
     _change(path, f"cycle: {marks}", f"cycle: {marks.replace('-', 'x', 1)}")
 
