@@ -50,9 +50,11 @@ def test_what_was_read_ahead_knows_the_settings_of_the_source(shop, folder):
 def test_a_change_of_it_is_read_at_once(shop, folder, tmp_path):
     with shop(include=(folder,)) as workshop:
         [before] = workshop.engrave([Job("page", PAGE)])
+        ground = workshop.ground
         (folder / "ahead.ily").write_text(AHEAD % "d'4")
         [after] = workshop.engrave([Job("page", PAGE)])
         again = workshop.engrave([Job("page", PAGE)])[0]
+        assert workshop.ground != ground
     with shop(store="other", include=(folder,)) as workshop:
         [expected] = workshop.engrave([Job("page", PAGE)])
     assert (before.fresh, after.fresh, again.fresh) == (True, True, False)
