@@ -176,10 +176,16 @@ class Texts:
 
         return recall
 
+    def _plan(self, chapter: Manuscript) -> ChapterPlan:
+        """Unpacked once a build."""
+        if chapter.key not in self._plans:
+            self._plans[chapter.key] = chapter.plan
+        return self._plans[chapter.key]
+
     def _matter(self, book: BookDefinition, made: Sequence[Manuscript], style: Style) -> Matter:
         from engraver.book_matter import book_matter
 
-        plans = [self._plans.setdefault(chapter.key, chapter.plan) for chapter in made]
+        plans = [self._plan(chapter) for chapter in made]
         return book_matter(book, plans, style)
 
 

@@ -19,6 +19,7 @@ _SECTION = re.compile(rb"\s*(\d+)\s+(\d+)[ \r]*\n")
 _ENTRY = 20  # bytes in the table, by the standard
 _OBJECT = re.compile(rb"\s*\d+\s+\d+\s+obj")
 _STREAM = re.compile(rb"\s*stream\r?\n")
+HEAD = re.compile(rb"(.*?)\s(?:(endobj)|stream\r?\n)", re.S)
 _INHERITED = ("/Resources", "/MediaBox")
 
 
@@ -76,6 +77,13 @@ class EngravedFile:
         if self.bytes[after.end() + length :].lstrip()[:9] != b"endstream":
             raise ValueError(f"stream {number} is not as long as it says")
         return Stream(value, after.end(), length)
+
+    def head(self, number: int) -> bytes:
+        """An object as it is written, up to its stream if it has one."""
+        found = HEAD.match(self.bytes, self.begin(number))
+        if found is None:
+            raise ValueError(f"object {number} has no end")
+        return found[1].strip()
 
     def begin(self, number: int) -> int:
         """Where the value of an object begins."""

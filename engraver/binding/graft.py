@@ -29,13 +29,13 @@ from pypdf.generic import (
     PdfObject,
 )
 
-from engraver.binding.engraved import EngravedFile, Stream
+from engraver.binding.engraved import HEAD, EngravedFile, Stream
 from engraver.binding.syntax import Reference
 
 _REFERENCE = re.compile(rb"(?<![\w.])(\d+) +\d+ +R(?!\w)")
 _LENGTH = re.compile(rb"/Length +(\d+)( +\d+ +R)?")
 _DRAWN = re.compile(rb"/Subtype\s*/(?:Form|Image)\b")
-_HEAD = re.compile(rb"(.*?)\s(?:(endobj)|stream\r?\n)", re.S)
+_LOOKED_AT = re.compile(rb"/(?:XObject|ColorSpace|Shading|Pattern)\b")  # of resources
 
 Place = tuple[Path, int, int]  # a file, where the bytes begin in it, how many they are
 
@@ -61,6 +61,22 @@ class Verbatim(PdfObject):
         stream.write(self._text)
         if self._place:
             stream.write(b"\nstream\n%b\nendstream" % _cut(*self._place))
+
+
+class Kept(DictionaryObject):
+    """A dictionary whose entries stand as the engraver wrote them, beside those that are added to it."""
+
+    def __init__(self, text: bytes) -> None:
+        super().__init__()
+        self._text = text
+
+    def write_to_stream(self, stream: IO[bytes], encryption_key: str | bytes | None = None) -> None:
+        stream.write(b"<<" + self._text)
+        for name, item in self.items():
+            name.write_to_stream(stream)
+            stream.write(b" ")
+            item.write_to_stream(stream)
+        stream.write(b" >>")
 
 
 class Excerpt(EncodedStreamObject):
@@ -143,6 +159,9 @@ class Graft:
 
     def resources(self, item: Any) -> DictionaryObject:
         """The resources of a page or a form, which are looked into down to the forms that they name."""
+        head = self._file.head(item.number) if isinstance(item, Reference) else None
+        if head is not None and not _LOOKED_AT.search(head):
+            return Kept(self._renumber(head)[2:-2])
         held = {name: self._file.value(entry) for name, entry in (self._file.value(item) or {}).items()}
         return self.dictionary(held)
 
@@ -157,7 +176,7 @@ class Graft:
 
     def _object(self, number: int) -> IndirectObject:
         begin = self._file.begin(number)
-        found = _HEAD.match(self._file.bytes, begin)
+        found = HEAD.match(self._file.bytes, begin)
         if found is None:
             raise ValueError(f"object {number} has no end")
         head, ends = found.groups()

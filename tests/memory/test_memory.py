@@ -10,8 +10,11 @@ from pathlib import Path
 
 import pytest
 
+from engraver import definition
 from engraver.memory import Memory, Recalled, Shelf, pack, unpack
+from engraver.planning import plan_book
 from engraver.rhythm import Instrument
+from tests.conftest import BOOK
 
 Recall = Callable[..., Recalled]
 
@@ -109,6 +112,14 @@ def test_a_shelf_that_cannot_be_written_remembers_nothing_and_fails_nobody(tmp_p
 def test_values_of_ours_come_back_as_they_were() -> None:
     value = (Instrument("snare"), {"a": 1}, None)
     assert unpack(pack(value)) == value
+
+
+def test_a_plan_comes_back_as_it_was() -> None:
+    """The largest value that is remembered, with everything a groove, its analysis and its exercises hold."""
+    book = definition.read(BOOK)
+    for chapter in plan_book(book)[:3]:
+        assert unpack(pack(chapter.plan)) == chapter.plan
+        assert unpack(pack(chapter.definition)) == chapter.definition
 
 
 @dataclass(frozen=True)
