@@ -75,9 +75,11 @@
             (if (pair? (car column)) (ink-stem first) 0))
     (for-each ink-write-head (car column))
     (for-each ink-write-sign (cdr column))))
+% At the end of a line it is the broken piece that is drawn and knows where it comes from.
 #(define (ink-write-repeat sign)
-  (if (and (ly:spanner? sign) (pair? (ink-drawn sign)))
-      (format #t "repeated ~a ~a\n" (ink-line sign) (ly:moment-main (grob::when (ly:spanner-bound sign LEFT))))))
+  (let ((drawn (find (lambda (piece) (pair? (ink-drawn piece))) (cons sign (ly:spanner-broken-into sign)))))
+    (if drawn
+        (format #t "repeated ~a ~a\n" (ink-line drawn) (ly:moment-main (grob::when (ly:spanner-bound drawn LEFT)))))))
 #(define (ink-write layout pages)
   (with-output-to-file "source.ink"
     (lambda ()
