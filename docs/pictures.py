@@ -21,7 +21,7 @@ from engraver.style import designs
 from engraver.where import Where
 
 CHAPTER = "Rope Ferry"
-IN_CHAPTER = {"regrouped": "Regrouped view", "cells": "Cell key", "exercises": "Exercises"}
+IN_CHAPTER = {"regrouped": "Regrouped view", "cells": "Cell key"}
 AROUND = {
     "rights": "Rights",
     "contents": "Contents",
@@ -59,6 +59,7 @@ def pages(book: Path) -> Iterator[tuple[str, int]]:
                     e.title: reader.get_destination_page_number(e) or 0 for e in below if isinstance(e, Destination)
                 }
                 yield from ((kind, inner[title]) for kind, title in IN_CHAPTER.items())
+                yield "exercises", inner["Exercises"] + 1  # a page of nothing else
     yield from ((kind, top[title]) for kind, title in AROUND.items())
 
 
@@ -68,7 +69,7 @@ def main(book: Path, built: Path, folder: Path) -> None:
         made = in_design(book, design, built)
         document = pypdfium2.PdfDocument(made)
         for kind, index in pages(made):
-            picture = document[index].render(scale=1.1).to_pil().quantize(32, dither=Image.Dither.NONE)
+            picture = document[index].render(scale=1.1).to_pil().quantize(96, dither=Image.Dither.NONE)
             picture.save(folder / f"{design}-{kind}.png", optimize=True)
 
 

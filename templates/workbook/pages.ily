@@ -99,7 +99,7 @@
   (let* ((u (unit layout)) (w (key-w)) (s (ly:stencil-aligned-to (interpret-markup layout props m) X CENTER)))
    (sized u (ly:stencil-add (interpret-markup layout props (make-hline-markup w 0.2 rule))
      (placed u (interpret-markup layout props (make-para-markup 'smallInk w caption)) 0 1)
-     (placed u s (/ w 2) 16.6)) w 25)))
+     (placed u s (/ w 2) 18.6)) w 27.6)))
 #(define-markup-list-command (key-rows layout props items) (markup-list?)
   (rows-of layout 4 (+ (key-w) 4.7) (interpret-markup-list layout props items)))
 #(define-markup-command (step-columns layout props items) (list?)
