@@ -16,6 +16,7 @@ from engraver.binding.syntax import Reference, read_value
 
 _START = re.compile(rb"startxref\s+(\d+)\s+%%EOF\s*$")
 _SECTION = re.compile(rb"\s*(\d+)\s+(\d+)[ \r]*\n")
+_INTEGER = re.compile(rb"\s*(\d+)\s*endobj")
 _ENTRY = 20  # bytes in the table, by the standard
 _OBJECT = re.compile(rb"\s*\d+\s+\d+\s+obj")
 _STREAM = re.compile(rb"\s*stream\r?\n")
@@ -73,10 +74,18 @@ class EngravedFile:
         after = _STREAM.match(self.bytes, end) if isinstance(value, dict) else None
         if after is None:
             return value
-        length = self.value(value.pop("/Length"))
+        stated = value.pop("/Length")
+        length = self.integer(stated.number) if isinstance(stated, Reference) else stated
         if self.bytes[after.end() + length :].lstrip()[:9] != b"endstream":
             raise ValueError(f"stream {number} is not as long as it says")
         return Stream(value, after.end(), length)
+
+    def integer(self, number: int) -> int:
+        """An object that is a whole number: the length of nearly every stream is one."""
+        found = _INTEGER.match(self.bytes, self.begin(number))
+        if found is None:
+            raise ValueError(f"object {number} is no number")
+        return int(found[1])
 
     def head(self, number: int) -> bytes:
         """An object as it is written, up to its stream if it has one."""

@@ -192,7 +192,7 @@ class Graft:
         stated = _LENGTH.search(head)
         if stated is None:
             raise ValueError("a stream does not say how long it is")
-        length = int(stated[1]) if stated[2] is None else int(self._file.read(int(stated[1])))
+        length = int(stated[1]) if stated[2] is None else self._file.integer(int(stated[1]))
         text = self._renumber(_LENGTH.sub(b"/Length %d" % length, head))
         place = (self._file.pdf, start, length)
         return self._grafts.add((text, self._digest(start, length)), Verbatim(text, place))
