@@ -17,8 +17,8 @@ from pypdf import PdfReader
 from pypdf.generic import Destination
 
 from engraver.build import build
+from engraver.making.where import Where
 from engraver.style import designs
-from engraver.where import Where
 
 CHAPTER = "Rope Ferry"
 IN_CHAPTER = {"regrouped": "Regrouped view", "cells": "Cell key"}

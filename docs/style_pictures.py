@@ -20,7 +20,7 @@ from engraver.chapters import Passage
 from engraver.chapters.cells import regroup
 from engraver.engraving import Engine, Job, Workshop
 from engraver.lilypond import Figure
-from engraver.planning import read_facts
+from engraver.manuscript.planning import read_facts
 from engraver.style import CellNames, Style, include_folders
 
 SCALE, GAP, WIDTH = 1.7, 22, 900  # pixels a point, between values, and of the widest picture

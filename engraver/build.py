@@ -10,17 +10,17 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engraver.complaints import warnings
-from engraver.copies import Copies
 from engraver.definition.editions import plain_edition
-from engraver.edition import bind_edition
 from engraver.errors import Problem
-from engraver.gathering import Gathered, gather
-from engraver.page_report import PageFill, page_fills
-from engraver.press import Clock, Press, Progress, silent
-from engraver.reasons import Cause, causes
-from engraver.texts import opened_texts
-from engraver.where import Where, workshop
+from engraver.making.edition import bind_edition
+from engraver.making.gathering import Gathered, gather
+from engraver.making.page_report import PageFill, page_fills
+from engraver.making.press import Clock, Press, Progress, silent
+from engraver.making.where import Where, workshop
+from engraver.manuscript.complaints import warnings
+from engraver.manuscript.copies import Copies
+from engraver.manuscript.reasons import Cause, causes
+from engraver.manuscript.texts import opened_texts
 
 if TYPE_CHECKING:
     from engraver.export import Click
@@ -87,7 +87,7 @@ def build(
 def _play(where: Where, gathered: Gathered, click: Click, every_tempo: bool) -> int:
     """How many MIDI files there are."""
     from engraver.export import write_files  # loaded only for who wants to hear
-    from engraver.playing import play_book
+    from engraver.manuscript.playing import play_book
 
     files = play_book(gathered.chapters, gathered.book.style.kit, click, every_tempo=every_tempo)
     write_files(where.midi, files)

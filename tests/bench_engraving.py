@@ -25,7 +25,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from engraver import definition
 from engraver.engraving import Engine, Job, Workshop
 from engraver.engraving.run import command
-from engraver.planning import Chapter, plan_book
+from engraver.manuscript.planning import Chapter, plan_book
 from engraver.style import include_folders
 from tests.bare_scores import bare_source
 from tests.generated_books import write_book

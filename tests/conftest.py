@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from engraver.build import Report, build
-from engraver.where import Where
+from engraver.making.where import Where
 
 BOOK = Path(__file__).parents[1] / "book"
 

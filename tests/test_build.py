@@ -23,8 +23,8 @@ from engraver.engraving import Engine
 from engraver.errors import DefinitionError, EngraverError, EngravingError, Problem
 from engraver.lilypond import passage
 from engraver.lilypond.source import Source
-from engraver.planning import plan_book
-from engraver.where import Where
+from engraver.making.where import Where
+from engraver.manuscript.planning import plan_book
 
 GROOVE = """\
 title: Loose Gravel

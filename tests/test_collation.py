@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from engraver.binding import Bookmark, Numbering, Section, Sheaf, Spot, paginate
-from engraver.collation import Piece, page_furniture
+from engraver.manuscript.collation import Piece, page_furniture
 from engraver.style import words
 
 SAY = words("en")

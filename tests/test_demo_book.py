@@ -14,9 +14,9 @@ from pypdf import PdfReader
 from pypdf.generic import Destination, NameObject
 
 from engraver import build, definition
-from engraver.planning import plan_book
+from engraver.making.where import Where
+from engraver.manuscript.planning import plan_book
 from engraver.starter import copy_starter
-from engraver.where import Where
 from tests.conftest import BOOK, Demo
 
 POINT = 72 / 25.4  # points in a millimetre; ISO 32000-1, 8.3.2.3: the unit of user space is 1/72 inch

@@ -10,9 +10,9 @@ from pypdf import PdfReader
 
 from engraver import definition, proof
 from engraver.build import Report, build
-from engraver.planning import plan_book
+from engraver.making.where import Where
+from engraver.manuscript.planning import plan_book
 from engraver.style import designs
-from engraver.where import Where
 
 BOOK = Path(__file__).parents[1] / "book"
 # Sources: A4 is 210 x 297 mm (ISO 216), Letter 8.5 x 11 in (ANSI/ASME Y14.1 size A); a point is 1/72 in.

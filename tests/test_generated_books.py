@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from engraver import definition
-from engraver.planning import plan_book
+from engraver.manuscript.planning import plan_book
 from tests.generated_books import GROUNDS, write_book
 
 NUMBER = 2 * len(GROUNDS)

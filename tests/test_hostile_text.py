@@ -17,12 +17,13 @@ import pypdfium2
 import pytest
 from pypdf import PdfReader
 
-from engraver import book_matter, build, collation, definition, lilypond
+from engraver import build, definition, lilypond
 from engraver.engraving import Engine, Job, Workshop
 from engraver.errors import DefinitionError
 from engraver.lilypond import source
-from engraver.planning import plan_book
-from engraver.where import Where
+from engraver.making.where import Where
+from engraver.manuscript import book_matter, collation
+from engraver.manuscript.planning import plan_book
 from tests.hostile import ACCEPTED, MARK, REFUSED, Fill, as_yaml, escaped, write_book
 
 LINE_FIELDS = ("title", "subtitle", "origin")

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from engraver.build import Report, build
-from engraver.where import Where
+from engraver.making.where import Where
 
 CELLS = """\
 title: Five Planks
@@ -133,13 +133,13 @@ def test_what_book_yaml_says_makes_no_chapter_again(where: Where) -> None:
 
 
 def test_a_changed_template_makes_the_texts_again(where: Where, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("engraver.texts.templates", lambda design: "another")
+    monkeypatch.setattr("engraver.manuscript.texts.templates", lambda design: "another")
     report = build(where)
     assert reasons(report)["bench"] == ("the design's templates changed", "")
 
 
 def test_a_changed_program_makes_the_texts_again(where: Where, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("engraver.texts.program", lambda: "another")
+    monkeypatch.setattr("engraver.manuscript.texts.program", lambda: "another")
     assert reasons(build(where))["planks"] == ("the program changed", "")
 
 

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from engraver.binding import Numbering, Pagination, Section, Sheaf, Spot, paginate
-from engraver.collation import Piece
-from engraver.page_report import page_fills, told
+from engraver.making.page_report import page_fills, told
+from engraver.manuscript.collation import Piece
 
 
 def book_of(*sheaves: tuple[int | None, ...]) -> tuple[Pagination, list[Piece]]:

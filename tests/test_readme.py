@@ -14,7 +14,7 @@ from engraver.definition.editions import EditionFile
 from engraver.definition.keys import keys_of
 from engraver.definition.pattern import STROKES
 from engraver.errors import DefinitionError
-from engraver.planning import read_facts
+from engraver.manuscript.planning import read_facts
 from engraver.rhythm import Limbs
 from engraver.starter import copy_starter
 from engraver.style import Style

@@ -46,7 +46,9 @@ class Pair:
 
 BY_DESIGN = (
     Pair("NoteHead", "Stem", When.SAME_NOTE, "a stem grows out of its head, and passes the other heads of a chord"),
-    Pair("NoteHead", "NoteHead", When.SAME_NOTE, "heads a third apart touch, and a slash is taller than its space", 0.3),
+    Pair(
+        "NoteHead", "NoteHead", When.SAME_NOTE, "heads a third apart touch, and a slash is taller than its space", 0.3
+    ),
     Pair("NoteHead", "Parentheses", When.SAME_NOTE, "parentheses reach a little beyond the space of their head", 0.3),
     Pair("Beam", "Stem", When.JOINED, "a beam ends its stems"),
     Pair("Flag", "Stem", When.SAME_NOTE, "a flag hangs from its stem; the stroke of a grace note crosses both"),

@@ -15,13 +15,13 @@ from engraver.chapters import Passage
 from engraver.chapters.cells import regroup
 from engraver.definition import BookDefinition
 from engraver.definition.settings import in_force
-from engraver.edition import imprint
 from engraver.errors import Problem
 from engraver.lilypond import Figure
-from engraver.planning import read_facts
-from engraver.press import Clock, Press, Progress, silent
+from engraver.making.edition import imprint
+from engraver.making.press import Clock, Press, Progress, silent
+from engraver.making.where import Where, workshop
+from engraver.manuscript.planning import read_facts
 from engraver.style import CellNames, Style
-from engraver.where import Where, workshop
 
 NAME = "the specimen"
 

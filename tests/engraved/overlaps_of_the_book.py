@@ -13,9 +13,9 @@ from tempfile import TemporaryDirectory
 
 from engraver import definition, proof
 from engraver.engraving import Job
-from engraver.planning import plan_book
+from engraver.making.where import Where, workshop
+from engraver.manuscript.planning import plan_book
 from engraver.style.presets import presets
-from engraver.where import Where, workshop
 
 BOOK = Path(__file__).parents[2] / "book"
 PAPERS = ("A4", "Letter")

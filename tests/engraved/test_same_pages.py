@@ -14,7 +14,7 @@ import pytest
 
 from engraver import definition
 from engraver.engraving import Engine, Job, Workshop
-from engraver.planning import plan_chapter
+from engraver.manuscript.planning import plan_chapter
 from engraver.style import include_folders
 from tests.generated_books import write_book
 

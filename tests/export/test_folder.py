@@ -15,7 +15,7 @@ import pytest
 from engraver import cli, definition
 from engraver.export import Click, in_folders, midi_files, write_files
 from engraver.file_name import slug
-from engraver.planning import plan_book
+from engraver.manuscript.planning import plan_book
 from engraver.starter import copy_starter
 from engraver.style import standard_kit
 
@@ -58,8 +58,8 @@ import hashlib, sys
 from pathlib import Path
 from engraver import definition
 from engraver.export import Click
-from engraver.planning import plan_book
-from engraver.playing import play_book
+from engraver.manuscript.planning import plan_book
+from engraver.manuscript.playing import play_book
 book = definition.read(Path(sys.argv[1]))
 files = play_book(plan_book(book), book.style.kit, Click.CELL)
 print(hashlib.sha256(repr(sorted(files.items())).encode()).hexdigest())

@@ -9,7 +9,7 @@ from itertools import pairwise
 from engraver import definition
 from engraver.definition import ChapterDefinition
 from engraver.export.text_edition import Title, text_edition
-from engraver.planning import plan_chapter
+from engraver.manuscript.planning import plan_chapter
 from engraver.style import Style
 
 VOID = {"meta"}

@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from engraver import definition
+from engraver.manuscript.planning import plan_book
 from engraver.memory import Memory, Recalled, Shelf, pack, unpack
-from engraver.planning import plan_book
 from engraver.rhythm import Instrument
 from tests.conftest import BOOK
 

@@ -17,12 +17,12 @@ import pytest
 
 from engraver import definition
 from engraver.chapters.spoken import sentence, spoken
-from engraver.planning import plan_book
-from engraver.press import silent
-from engraver.print_run import print_run
+from engraver.making.press import silent
+from engraver.making.print_run import print_run
+from engraver.making.where import Where
+from engraver.manuscript.planning import plan_book
 from engraver.starter import copy_starter
 from engraver.style import Style
-from engraver.where import Where
 
 
 @pytest.fixture(scope="module")

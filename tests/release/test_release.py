@@ -23,11 +23,11 @@ from engraver import definition
 from engraver.errors import DefinitionError, EngravingError, Problem, ProofError
 from engraver.lilypond import passage
 from engraver.lilypond.source import Source
-from engraver.print_run import PrintRun
-from engraver.readiness import refuse_unready
-from engraver.releasing import refuse_warnings, release
+from engraver.making.print_run import PrintRun
+from engraver.making.where import Where
+from engraver.release.readiness import refuse_unready
+from engraver.release.releasing import refuse_warnings, release
 from engraver.starter import copy_starter
-from engraver.where import Where
 
 EDITIONS = """
 editions:

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from engraver import definition, lilypond
-from engraver.book_matter import book_matter
-from engraver.planning import plan_book
+from engraver.manuscript.book_matter import book_matter
+from engraver.manuscript.planning import plan_book
 from engraver.style import Style
 
 BOOK = Path(__file__).parent / "varied"

@@ -14,11 +14,11 @@ from pypdf.generic import DictionaryObject
 from engraver import cli, definition, lilypond
 from engraver.definition.settings import in_force, settings
 from engraver.engraving import Job
+from engraver.making.where import Where, workshop
 from engraver.specimen import Specimen, specimen
 from engraver.specimen.make import figures
 from engraver.starter import copy_starter
 from engraver.style import Style, designs, languages, preset_text, presets, words_text
-from engraver.where import Where, workshop
 
 OWN = "kit: {log drum: {position: -2, limbs: hands, key: 77, head: triangle, label: log drum from the attic}}\n"
 # each value of each setting that a staff shows, in as few sheets as will do

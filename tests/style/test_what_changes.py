@@ -16,7 +16,7 @@ import pytest
 
 from engraver import definition
 from engraver.definition.settings import settings
-from engraver.planning import plan_book
+from engraver.manuscript.planning import plan_book
 from engraver.style import Style
 
 BOOK = Path(__file__).parent / "varied"

@@ -10,7 +10,7 @@ import pytest
 
 from engraver import definition
 from engraver.chapters import playability
-from engraver.planning import read_facts
+from engraver.manuscript.planning import read_facts
 from engraver.style import Style
 
 HEAD = "title: Test\ntempo: {tempo}\nlayers:\n  - name: All\n    strokes:\n"

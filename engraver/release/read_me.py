@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from engraver.definition import BookDefinition
-from engraver.print_run import Made
+from engraver.making.print_run import Made
 from engraver.style import Words
 
 WIDTH = 78  # characters, so that a line fits wherever a plain text is opened

@@ -8,17 +8,17 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from engraver.complaints import warnings
 from engraver.definition import BookDefinition
 from engraver.definition.editions import EditionDefinition
-from engraver.edition import bind_edition
 from engraver.errors import Problem
 from engraver.file_name import slug
-from engraver.gathering import Gathered, gather
-from engraver.press import Clock, Press, Progress
+from engraver.making.edition import bind_edition
+from engraver.making.gathering import Gathered, gather
+from engraver.making.press import Clock, Press, Progress
+from engraver.making.where import Where, workshop
+from engraver.manuscript.complaints import warnings
+from engraver.manuscript.texts import Manuscript, Texts, opened_texts
 from engraver.style import Paper
-from engraver.texts import Manuscript, Texts, opened_texts
-from engraver.where import Where, workshop
 
 
 @dataclass(frozen=True, slots=True)

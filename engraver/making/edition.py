@@ -9,19 +9,20 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from engraver import binding, collation, definition
-from engraver.bindery import Printing, Work
+from engraver import binding, definition
 from engraver.binding import Around, Imprint, Numbering, Pagination, Section, Sheaf, Tone, TrimSize
 from engraver.binding.gutter import gutter
-from engraver.collation import around
 from engraver.definition import BookDefinition
 from engraver.definition.editions import EditionDefinition, Ink, plain_edition
-from engraver.describing import descriptions
-from engraver.gathering import Gathered
-from engraver.press import Press, pdf
-from engraver.sampling import sample_pages
+from engraver.making.bindery import Printing, Work
+from engraver.making.describing import descriptions
+from engraver.making.gathering import Gathered
+from engraver.making.press import Press, pdf
+from engraver.making.sampling import sample_pages
+from engraver.manuscript import collation
+from engraver.manuscript.collation import around
+from engraver.manuscript.texts import Texts
 from engraver.style import Margins, Style
-from engraver.texts import Texts
 
 TONES: dict[Ink, Tone | None] = {Ink.COLOUR: None, Ink.GREY: binding.grey, Ink.BLACK: binding.black}
 

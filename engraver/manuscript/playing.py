@@ -8,9 +8,9 @@ from typing import Protocol
 
 from engraver import export
 from engraver.chapters import ChapterPlan
-from engraver.complaints import title_place
 from engraver.definition import ChapterDefinition
 from engraver.errors import NotationError
+from engraver.manuscript.complaints import title_place
 from engraver.style import Kit
 
 

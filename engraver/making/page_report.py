@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from engraver.binding import BookPage, Pagination
-from engraver.collation import Piece
+from engraver.manuscript.collation import Piece
 
 POOR = Fraction(1, 2)  # less than this on a page that others of its sheaf follow
 POOR_AT_THE_END = Fraction(1, 4)  # less than this on the last page

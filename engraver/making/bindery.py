@@ -11,7 +11,7 @@ from pathlib import Path
 
 from engraver.binding import Descriptions, Imprint, Pagination, Sheaf, Tone, TrimSize, bind, open_sheaf
 from engraver.errors import EngravingError, Problem
-from engraver.fingerprints import binder
+from engraver.manuscript.fingerprints import binder
 from engraver.memory import Memory, pack, unpack
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from engraver.engraving import Engraved
-from engraver.texts import Texts
+from engraver.manuscript.texts import Texts
 
 
 @dataclass(frozen=True, slots=True)

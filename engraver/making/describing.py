@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engraver.binding import Descriptions
-from engraver.gathering import Gathered
+from engraver.making.gathering import Gathered
 from engraver.style import Style
 
 

@@ -7,10 +7,10 @@ from contextlib import contextmanager
 from pathlib import Path
 from time import perf_counter
 
-from engraver.bindery import Bindery
 from engraver.binding import Sheaf
 from engraver.engraving import Engraved, Job, Workshop
 from engraver.errors import EngravingError, Problem
+from engraver.making.bindery import Bindery
 from engraver.memory import Memory
 
 Progress = Callable[[str, int, int], None]  # what is being done, how much of it, of how much

@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from engraver import collation
 from engraver.binding import Sheaf
-from engraver.collation import Piece
-from engraver.complaints import refuse
 from engraver.definition import BookDefinition
-from engraver.press import Press
-from engraver.texts import Manuscript, Texts
+from engraver.making.press import Press
+from engraver.manuscript import collation
+from engraver.manuscript.collation import Piece
+from engraver.manuscript.complaints import refuse
+from engraver.manuscript.texts import Manuscript, Texts
 
 Meanwhile = Callable[[Sequence[Manuscript], Collection[str]], None]
 

@@ -11,7 +11,7 @@ from engraver.chapters.fact_sheet import fact_sheet
 from engraver.chapters.ladder import ladder
 from engraver.chapters.ladder_sheet import ladder_object
 from engraver.errors import DefinitionError, Position, Problem
-from engraver.planning import read_facts
+from engraver.manuscript.planning import read_facts
 from engraver.style import Style
 
 

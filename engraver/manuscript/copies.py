@@ -6,7 +6,7 @@ from collections.abc import Container, Iterable
 from pathlib import Path
 
 from engraver.errors import EngravingError
-from engraver.texts import Manuscript
+from engraver.manuscript.texts import Manuscript
 
 
 class Copies:

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from engraver import lilypond
 from engraver.chapters import ChapterPlan
-from engraver.collation import around, part_anchor
 from engraver.definition import BookDefinition, MatterKind, MatterPage, sheaves
 from engraver.lilypond import BookWords, Matter, Part
+from engraver.manuscript.collation import around, part_anchor
 from engraver.style import Style
 
 

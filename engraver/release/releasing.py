@@ -11,18 +11,18 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from engraver import definition, export
-from engraver.buyers_copies import copy_for_buyers, read_buyers_of
 from engraver.definition import BookDefinition
 from engraver.errors import EngravingError, Problem
 from engraver.file_name import slug
-from engraver.playing import play_book
-from engraver.press import Progress, silent
-from engraver.print_run import Made, PrintRun, print_run
-from engraver.proving import verify
-from engraver.read_me import read_me
-from engraver.readiness import refuse_unready
+from engraver.making.press import Progress, silent
+from engraver.making.print_run import Made, PrintRun, print_run
+from engraver.making.proving import verify
+from engraver.making.where import Where
+from engraver.manuscript.playing import play_book
 from engraver.release import Buyers, pack, whole_folder, write_checksums
-from engraver.where import Where
+from engraver.release.buyers_copies import copy_for_buyers, read_buyers_of
+from engraver.release.read_me import read_me
+from engraver.release.readiness import refuse_unready
 
 NOBODY = Buyers((), ())
 

@@ -11,10 +11,10 @@ from pathlib import Path
 from engraver.binding.boxes import POINTS_PER_MM
 from engraver.definition import BookDefinition
 from engraver.definition.editions import EditionKind
-from engraver.edition import imprint
 from engraver.errors import DefinitionError, Position, Problem
 from engraver.file_name import slug
-from engraver.print_run import Made
+from engraver.making.edition import imprint
+from engraver.making.print_run import Made
 from engraver.release import (
     CHECKSUMS,
     Buyer,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from engraver.binding import Numbering, Pagination
-from engraver.collation import Piece
 from engraver.definition.editions import EditionDefinition, PageRange
 from engraver.errors import DefinitionError, Problem
+from engraver.manuscript.collation import Piece
 
 
 def sample_pages(whole: Pagination, pieces: Sequence[Piece], edition: EditionDefinition) -> tuple[int, ...]:

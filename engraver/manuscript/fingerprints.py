@@ -18,7 +18,7 @@ _LIBRARIES = (("jinja2", "jinja2"), ("markdown_it", "markdown_it_py"), ("yaml", 
 @cache
 def program() -> str:
     """The rows of the style and the words are not in it: they are compared one by one."""
-    folder = Path(__file__).parent
+    folder = Path(__file__).parents[1]
     libraries = [_version(*library) for library in _LIBRARIES]
     return fingerprint([platform.python_version(), *libraries, folder_fingerprint(folder, [".py"], _MAKE_NO_TEXT)])
 
@@ -26,7 +26,7 @@ def program() -> str:
 @cache
 def binder() -> str:
     """Of what reads engraved pages and binds them."""
-    return fingerprint([_version("pypdf", "pypdf"), folder_fingerprint(Path(__file__).parent / "binding", [".py"])])
+    return fingerprint([_version("pypdf", "pypdf"), folder_fingerprint(Path(__file__).parents[1] / "binding", [".py"])])
 
 
 @cache

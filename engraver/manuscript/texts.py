@@ -15,10 +15,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engraver import definition
-from engraver.collation import Outline, around, outline
 from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
 from engraver.errors import DefinitionError, NotationError, Problem
-from engraver.fingerprints import program, templates
+from engraver.manuscript.collation import Outline, around, outline
+from engraver.manuscript.fingerprints import program, templates
 from engraver.memory import Memory, Recalled, pack, unpack
 from engraver.style import Rows, Style, watched
 
@@ -100,7 +100,7 @@ class Texts:
         """The pages around the chapters, but for those that have to know the numbers of the others."""
 
         def write(style: Style) -> bytes:
-            from engraver.book_matter import matter_sources
+            from engraver.manuscript.book_matter import matter_sources
 
             return json.dumps(dict(matter_sources(book, self._matter(book, made, style)))).encode()
 
@@ -143,7 +143,7 @@ class Texts:
 
     def _manuscript(self, chapter: ChapterDefinition, recall: Recall) -> Manuscript:
         def write(style: Style) -> bytes:
-            from engraver.planning import plan_chapter
+            from engraver.manuscript.planning import plan_chapter
 
             made = plan_chapter(chapter, style, style.say)
             return pack((outline(made.plan), str(made.source.text), made.plan.warnings, pack(made.plan)))
@@ -183,7 +183,7 @@ class Texts:
         return self._plans[chapter.key]
 
     def _matter(self, book: BookDefinition, made: Sequence[Manuscript], style: Style) -> Matter:
-        from engraver.book_matter import book_matter
+        from engraver.manuscript.book_matter import book_matter
 
         plans = [self._plan(chapter) for chapter in made]
         return book_matter(book, plans, style)

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from engraver import definition, proof
-from engraver.complaints import title_place
 from engraver.engraving import Engraved
 from engraver.errors import Problem, ProofError
-from engraver.planning import Chapter, plan_book
-from engraver.press import Clock, Press, Progress, silent
+from engraver.making.press import Clock, Press, Progress, silent
+from engraver.making.where import Where, workshop
+from engraver.manuscript.complaints import title_place
+from engraver.manuscript.planning import Chapter, plan_book
 from engraver.style import Style
-from engraver.where import Where, workshop
 
 
 @dataclass(frozen=True, slots=True)
