@@ -39,7 +39,7 @@ overlaps: setup
 	$(BIN)/python -m tests.engraved.overlaps_of_the_book
 
 bench: setup
-	$(BIN)/python tests/bench_engraving.py --books $(BOOKS)
+	$(BIN)/python tests/bench/engraving.py --books $(BOOKS)
 
 clean:
 	rm -rf build

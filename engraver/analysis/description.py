@@ -2,7 +2,7 @@
 
 In: the figure's rows and a window length, offset and restart; out: bits. Steps become one letter each (a column of
 all rows), so that windows are plain strings. The idea is minimum description length (Rissanen 1978, from memory);
-the parts and their weights are ours, chosen by trial on constructed grooves (tests/bench_analysis.py repeats it).
+the parts and their weights are ours, chosen by trial on constructed grooves (tests/bench/analysis.py repeats it).
 """
 
 from __future__ import annotations

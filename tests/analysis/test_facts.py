@@ -11,7 +11,7 @@ import pytest
 from engraver.analysis import RegroupReason, StatedCells, analyse, facts_object
 from engraver.rhythm import Instrument, Limbs, Place, Side, Sticking, Tempo
 from tests.analysis.patterns import cycle_layer, groove, layer
-from tests.bench_analysis import milliseconds
+from tests.bench.analysis import milliseconds
 
 KICK = Instrument("bass drum")
 

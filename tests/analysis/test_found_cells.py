@@ -1,7 +1,7 @@
 """Cells that nobody stated: trial grooves with known answers, and constructed ones by the thousand.
 
 The eight trial grooves and five hard ones are ours; where their gain is given it was found by an earlier program of
-our own, written apart from this one. `tests/bench_analysis.py` prints the exact rates.
+our own, written apart from this one. `tests/bench/analysis.py` prints the exact rates.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ import pytest
 from engraver.analysis import analyse
 from tests.analysis import constructed
 from tests.analysis.patterns import cycle_layer, groove, layer
-from tests.bench_analysis import milliseconds, share_false, share_right, sixteen_bars
+from tests.bench.analysis import milliseconds, share_false, share_right, sixteen_bars
 
 EIGHTH = Fraction(1, 8)
 GROOVES = 1000

@@ -16,7 +16,7 @@ from engraver import definition
 from engraver.engraving import Engine, Job, Workshop
 from engraver.manuscript.planning import plan_chapter
 from engraver.style import include_folders
-from tests.generated_books import write_book
+from tests.bench.generated_books import write_book
 
 OTHER = "colours: no\nfonts: {text: Source Sans Pro}\n"
 STYLES = {

@@ -1,4 +1,4 @@
-"""How long the ladder of a groove takes to make: `python tests/bench_ladder.py`."""
+"""How long the ladder of a groove takes to make: `python tests/bench/ladder.py`."""
 
 from __future__ import annotations
 
@@ -6,12 +6,12 @@ import sys
 import time
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from engraver import analysis, definition
 from engraver.chapters.ladder import ladder
 from engraver.style import standard_kit, words
-from tests.bench_analysis import sixteen_bars
+from tests.bench.analysis import sixteen_bars
 
 LEAST = "title: Bench\ntempo: 96\nlayers: [{name: One, strokes: {snare: x}}]\nmeter: 4/4\nstep: whole\n"
 

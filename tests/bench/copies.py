@@ -1,4 +1,4 @@
-"""How long buyers' copies take and how much memory: python tests/bench_copies.py BOOK.pdf [PAGES].
+"""How long buyers' copies take and how much memory: python tests/bench/copies.py BOOK.pdf [PAGES].
 
 BOOK.pdf is a bound book; its pages are repeated up to PAGES (100). Each row is a process of its own, so that the
 peak of memory is that of its copies alone.

@@ -1,4 +1,4 @@
-"""How often constructed grooves are read right, and how long it takes: `python tests/bench_analysis.py [number]`."""
+"""How often constructed grooves are read right, and how long it takes: `python tests/bench/analysis.py [number]`."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import time
 from collections.abc import Iterable
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from engraver.analysis import Analysis, analyse
 from engraver.rhythm import Groove

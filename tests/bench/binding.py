@@ -1,4 +1,4 @@
-"""How binding grows: `python tests/bench_binding.py [PAGES ...]`, by default 250, 500 and 1000.
+"""How binding grows: `python tests/bench/binding.py [PAGES ...]`, by default 250, 500 and 1000.
 
 Sheaves of ten pages are made from one engraved with LilyPond; each gets operators of its own, so that no two pages are
 equal, and a furniture sheet lies over all. Printed: processor seconds to open and to bind, seconds for each page, peak

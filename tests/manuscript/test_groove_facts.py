@@ -13,7 +13,7 @@ import pytest
 from engraver import cli
 from engraver.starter import copy_starter
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 SOURCES = ROOT / "tests" / "sources" / "rhythm"
 
 

@@ -1,6 +1,6 @@
 """Engraves the texts of a folder and prints the processor seconds inside the jobs: what the bench measures of ours.
 
-`python tests/engrave_folder.py LILYPOND FOLDER INCLUDE ...`. It is a program of its own, to be measured.
+`python tests/bench/engrave_folder.py LILYPOND FOLDER INCLUDE ...`. It is a program of its own, to be measured.
 """
 
 from __future__ import annotations
@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from engraver.engraving import Engine, Job, Workshop
 

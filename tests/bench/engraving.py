@@ -1,4 +1,4 @@
-"""How fast books are made, against what can be had by hand: `make bench`, or `python tests/bench_engraving.py --help`.
+"""How fast books are made, against what can be had by hand: `make bench`, or `python tests/bench/engraving.py --help`.
 
 Books of generated grooves go through the reader that an author's files go through. Then in one run, with one engine,
 back end and set of options: the texts of their chapters are engraved (a) by one LilyPond process a chapter, one after
@@ -20,16 +20,16 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from engraver import definition
 from engraver.engraving import Engine, Job, Workshop
 from engraver.engraving.run import command
 from engraver.manuscript.planning import Chapter, plan_book
 from engraver.style import include_folders
-from tests.bare_scores import bare_source
-from tests.generated_books import write_book
-from tests.measured_run import Measured, run
+from tests.bench.bare_scores import bare_source
+from tests.bench.generated_books import write_book
+from tests.bench.measured_run import Measured, run
 
 CORES = len(os.sched_getaffinity(0)) if sys.platform == "linux" else os.cpu_count() or 1
 INCLUDE = include_folders("workbook")
@@ -102,7 +102,7 @@ def build(bench: Bench, book: Path, out: Path) -> Measured:
     program = "from engraver.cli import main; raise SystemExit(main())"
     build_command = [sys.executable, "-c", program, "build", book, "--out", out, "--explain"]
     os.environ["ENGRAVER_LILYPOND"] = str(bench.engine.path)
-    return run(build_command, Path(__file__).parents[1])
+    return run(build_command, Path(__file__).parents[2])
 
 
 def builds(bench: Bench, book: Path, grooves: int) -> Measured:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from engraver import definition
 from engraver.manuscript.planning import plan_book
-from tests.generated_books import GROUNDS, write_book
+from tests.bench.generated_books import GROUNDS, write_book
 
 NUMBER = 2 * len(GROUNDS)
 
