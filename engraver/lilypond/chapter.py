@@ -11,6 +11,7 @@ from typing import Any
 from urllib.parse import quote
 
 from engraver.analysis import PRIME, CellReading
+from engraver.analysis.limbs import carry
 from engraver.chapters import CellCard, ChapterPlan, Exercise, Passage
 from engraver.chapters.cells import ribbons
 from engraver.lilypond import facts as told
@@ -23,7 +24,7 @@ from engraver.lilypond.source import Source, symbol
 from engraver.lilypond.templates import fill
 from engraver.lilypond.tempo import tempo_lead
 from engraver.notation import VoiceName, voice_of
-from engraver.rhythm import Groove, Instrument, Touch
+from engraver.rhythm import Instrument, Touch
 from engraver.style import Counting, Family, GhostLook, Kit, Style, Words
 
 
@@ -144,17 +145,18 @@ class _View:
         self.staves[passage.name] = made.staff
         return made
 
-    def _rows(self, groove: Groove) -> Any:
-        if not self._style.sticking:
+    def _rows(self, passage: Passage) -> tuple[Row, ...]:
+        if not self._style.sticking or not passage.groove.sticking:
             return ()
-        return sticking(groove, self._style, self._say)
+        played = carry(self._plan.facts.limbs, passage.groove, passage.offset, passage.scale)
+        return sticking(passage.groove, played, self._style, self._say)
 
     def _whole(self) -> Engravable:
         groove = self._plan.groove
         shown = {Counting.NONE: 0, Counting.FIRST_BAR: 1, Counting.ALL: len(groove.bars)}[self._style.counting]
         first = 1 if groove.pickup else 0
         count = counting(groove, groove.bars[first : first + shown], self._style, self._say)
-        rows = ((count,) if count else ()) + self._rows(groove)
+        rows = ((count,) if count else ()) + self._rows(self._plan.whole)
         letters = ribbons(groove, self._plan.facts) if told.sure_cells(self._plan) else ()
         return self._engravable(self._plan.whole, rows, cells=letters, numbered=True)
 
@@ -222,7 +224,7 @@ class _View:
             "tempi": exercise.tempi[:9],
             "count": self._say("times", n=exercise.repeats),
             "score": self._engravable(passage, self._under(exercise), counts=False),
-            "twin": self._engravable(twin, self._rows(twin.groove)) if twin else None,
+            "twin": self._engravable(twin, self._rows(twin)) if twin else None,
             "twin_caption": told.counted_caption(self._plan, passage, self._say),
         }
 
@@ -231,4 +233,4 @@ class _View:
         groove = exercise.passage.groove
         rows = [said(exercise.said, groove, self._say)] if exercise.said else []
         count = counting(groove, groove.bars, self._style, self._say) if exercise.counted else None
-        return (*rows, *((count,) if count else ()), *self._rows(groove))
+        return (*rows, *((count,) if count else ()), *self._rows(exercise.passage))

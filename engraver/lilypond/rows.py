@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
 from engraver.analysis import Lane
+from engraver.analysis.limbs import Assignment
 from engraver.chapters.counting import counts as counts
 from engraver.lilypond.source import Source, quoted
-from engraver.rhythm import ZERO, Bar, Groove, Limbs, Side
+from engraver.rhythm import ZERO, Bar, Groove, Instrument, Limbs, Side, Sticking
 from engraver.style import Style, Words
 
 NARROW = frozenset("fijlrt1 .,'")
@@ -73,19 +74,30 @@ def said(words: Iterable[tuple[Fraction, str]], groove: Groove, say: Words) -> R
     return Row.of(say("resultant row"), dict(words), groove.length, "said")
 
 
-def sticking(groove: Groove, style: Style, say: Words) -> tuple[Row, ...]:
-    """Letters where a stroke of those limbs sounds in this groove; "both" only where both still strike."""
-    struck = Counter((stroke.onset, style.kit[stroke.instrument].limbs) for stroke in groove.strokes)
+def sticking(groove: Groove, played: Assignment, style: Style, say: Words) -> tuple[Row, ...]:
+    """Letters where a stroke of those limbs sounds in this groove, ``played`` as the whole groove is.
+
+    "Both" stands only where both still strike: where one stroke of the two is left out, the letter is of the other.
+    """
+    struck: dict[tuple[Fraction, Limbs], list[Instrument]] = defaultdict(list)
+    for stroke in groove.strokes:
+        struck[stroke.onset, style.kit[stroke.instrument].limbs].append(stroke.instrument)
     rows = []
     for limbs, name in ((Limbs.HANDS, "hands row"), (Limbs.FEET, "feet row")):
         marks = {
-            mark.onset: _side(mark.side, style.left_handed).value
+            mark.onset: _letter(mark, struck[mark.onset, limbs], played, style)
             for mark in groove.sticking
-            if mark.limbs is limbs and struck[mark.onset, limbs] >= (2 if mark.side is Side.BOTH else 1)
+            if mark.limbs is limbs and struck[mark.onset, limbs]
         }
         if marks:
             rows.append(Row.of(say(name), marks, groove.length))
     return tuple(rows)
+
+
+def _letter(mark: Sticking, struck: Sequence[Instrument], played: Assignment, style: Style) -> str:
+    if mark.side is Side.BOTH and len(struck) == 1:
+        return played.by_place[mark.onset, struck[0]].limb.side.value
+    return _side(mark.side, style.left_handed).value
 
 
 def _side(side: Side, left_handed: bool) -> Side:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
+from engraver.analysis.limbs import assign
 from engraver.chapters import Passage
 from engraver.lilypond.chapter import main_width, page
 from engraver.lilypond.notes import Sound, note_names, sounds_of
@@ -18,7 +19,7 @@ from engraver.lilypond.source import Source
 from engraver.lilypond.templates import fill
 from engraver.lilypond.tempo import tempo_lead
 from engraver.prose import Block, Run, Weight
-from engraver.rhythm import Instrument, Limbs, Ornament, Stroke, Touch
+from engraver.rhythm import Instrument, Limbs, Ornament, Side, Stroke, Touch
 from engraver.style import Counting, Kit, Style
 
 TEMPOS = (60, 66, 72, 78, 84)
@@ -88,7 +89,8 @@ def _staff(passage: Passage, style: Style, names: Mapping[Sound, str]) -> Engrav
     groove, say = passage.groove, style.say
     shown = {Counting.NONE: 0, Counting.FIRST_BAR: 1, Counting.ALL: len(groove.bars)}[style.counting]
     count = counting(groove, groove.bars[:shown], style, say) if not passage.ribbons else None
-    rows = sticking(groove, style, say) if style.sticking else ()
+    played = assign(groove, style.kit.places(), Side.LEFT if style.left_handed else Side.RIGHT)
+    rows = sticking(groove, played, style, say) if style.sticking else ()
     setting = Setting(style, names, main_width(style))
     return engravable(passage, setting, ((count,) if count else ()) + rows, numbered=not passage.ribbons)
 

@@ -8,12 +8,14 @@ from fractions import Fraction
 
 import pytest
 
+from engraver.analysis.limbs import assign, carry
 from engraver.definition import parse_groove, to_groove
 from engraver.lilypond.rows import bar_starts, counting, sticking, words_at
 from engraver.rhythm import Groove
 from engraver.style import Style, syllable_sets, words
 
 SAY = words("en")
+KIT = Style().kit
 
 
 def groove(layer: str = 'snare: {cycle: "x"}', **keys: str) -> Groove:
@@ -72,19 +74,28 @@ def test_a_beat_is_counted_in_the_syllables_of_the_style(name: str, step: str, e
 
 def test_sticking_stands_where_that_limb_strikes_and_turns_round_for_the_left_handed() -> None:
     made = groove('snare: "x-xx", bass drum: "x---"', step="quarter", sticking='{hands: "R-LR", feet: "R---"}')
-    hands, feet = sticking(made, Style(), SAY)
+    hands, feet = sticking(made, assign(made, KIT.places()), Style(), SAY)
     assert [(hands.name, said(hands.text)), (feet.name, said(feet.text))] == [
         ("hands", [("R", "1/2"), ("L", "1/4"), ("R", "1/4")]),
         ("feet", [("R", "1")]),
     ]
-    left, _ = sticking(made, replace(Style(), left_handed=True), SAY)
+    left, _ = sticking(made, assign(made, KIT.places()), replace(Style(), left_handed=True), SAY)
     assert [word for word, _ in said(left.text)] == ["L", "R", "L"]
 
 
 def test_both_hands_stay_both_for_the_left_handed() -> None:
     made = groove('snare: "x---", ride: "x---"', step="quarter", sticking='{hands: "B---"}')
-    [row] = sticking(made, replace(Style(), left_handed=True), SAY)
+    [row] = sticking(made, assign(made, KIT.places()), replace(Style(), left_handed=True), SAY)
     assert [word for word, _ in said(row.text)] == ["B"]
+
+
+def test_where_one_stroke_of_both_is_left_out_the_letter_is_of_the_other() -> None:
+    whole = groove('ride: "x-x-", snare: "--x-"', step="quarter", sticking='{hands: "R-B-"}')
+    played = assign(whole, KIT.places())
+    for left_out, letters in (("snare", ["R", "R"]), ("ride", ["L"])):
+        part = whole.only(lambda stroke, name=left_out: stroke.instrument.name != name)  # type: ignore[misc]
+        [row] = sticking(part, carry(played, part, Fraction(0)), Style(), SAY)
+        assert [word for word, _ in said(row.text) if word] == letters
 
 
 def test_the_author_s_bars_are_marked_in_the_times_of_the_view() -> None:
