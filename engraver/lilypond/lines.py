@@ -74,9 +74,24 @@ def _greedy(lengths: Sequence[float], room: float, most: int) -> list[list[int]]
 
 
 def _even(rows: list[list[int]], lengths: Sequence[float]) -> list[list[int]]:
-    """Equal bars are spread evenly: 3 + 1 becomes 2 + 2."""
+    """Equal bars are spread evenly, 3 + 1 as 2 + 2; of unequal ones the last line gets some."""
     if len(set(lengths)) > 1:
-        return rows
+        return _balanced(rows, lengths)
     count = len(lengths)
     each = -(-count // len(rows))
     return [list(range(first, min(first + each, count))) for first in range(0, count, each)]
+
+
+def _balanced(rows: list[list[int]], lengths: Sequence[float]) -> list[list[int]]:
+    """No short bar stands alone on the last line while the line before has one to give."""
+    if len(rows) < 2:
+        return rows
+    *first, before, last = rows
+    longest = max(map(len, rows))
+
+    def length(row: list[int]) -> float:
+        return sum(lengths[index] for index in row)
+
+    while len(last) < longest and length(before[:-1]) >= length([before[-1], *last]):
+        before, last = before[:-1], [before[-1], *last]
+    return [*first, before, last]

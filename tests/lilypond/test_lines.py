@@ -59,6 +59,22 @@ def test_four_bars_are_two_and_two_and_not_three_and_one() -> None:
     assert rows(lines(groove, 152.0, roomy=False), 4) == [4]
 
 
+@pytest.mark.parametrize(
+    ("meters", "width", "expected"),
+    [
+        # five cells of three sixteenths to a bar, a cell, and a step left over: the step does not stand alone
+        (["15/16"] * 4 + ["3/16", "1/16"], 156.0, [2, 2, 2]),
+        # to give a bar would leave the line before the shorter
+        (["4/4", "4/4", "2/4"], 150.0, [2, 1]),
+        (["9/8", "9/8", "6/8"], 195.0, [2, 1]),
+    ],
+)
+def test_a_short_last_bar_gets_company_from_the_line_before(
+    meters: list[str], width: float, expected: list[int]
+) -> None:
+    assert rows(lines(bars(meters), width, roomy=False), len(meters)) == expected
+
+
 def test_a_step_is_never_wider_than_the_widest() -> None:
     found = lines(bars(["2/4"]), A4, roomy=False)
     assert (found.step, found.ragged) == (WIDEST, False)
