@@ -53,7 +53,6 @@ class GridLayer:
     strokes: tuple[Struck, ...]
     silences: tuple[Hush, ...]
     cycles: tuple[GridCycle, ...]
-    replaces: bool
 
     @property
     def lanes(self) -> tuple[Lane, ...]:
@@ -110,11 +109,6 @@ class Grid:
         """
         return self.marks(_lay(self.layers, frozenset(lanes), frozenset(ghosts_of)))
 
-    def sounding(self) -> list[tuple[Fraction, Instrument]]:
-        """All that sounds, as onsets and instruments, not in order."""
-        tick = self.step / self.ticks_per_step
-        return [(tick * stroke.tick, stroke.instrument) for stroke in _lay(self.layers, None, frozenset())]
-
     def marks(self, strokes: Iterable[Struck]) -> Rows:
         rows: dict[Instrument, list[str]] = {}
         between: dict[tuple[Instrument, int], list[tuple[Fraction, str]]] = {}
@@ -132,18 +126,16 @@ class Grid:
         return {instrument: tuple(row) for instrument, row in rows.items()}
 
 
-def _lay(layers: Iterable[GridLayer], lanes: frozenset[Lane] | None, ghosts_of: frozenset[Lane]) -> Iterator[Struck]:
-    """Layers laid over one another; ``lanes`` None: all of them, and layers that only silence as well."""
+def _lay(layers: Iterable[GridLayer], lanes: frozenset[Lane], ghosts_of: frozenset[Lane]) -> Iterator[Struck]:
+    """Layers laid over one another; a layer that has none of the lanes silences nothing."""
     sounding: dict[tuple[int, Instrument], Struck] = {}
     for layer in layers:
         kept = [
             stroke
             for stroke in layer.strokes
-            if lanes is None
-            or (lane := Lane(layer.name, stroke.instrument)) in lanes
-            or (stroke.mark == GHOST and lane in ghosts_of)
+            if (lane := Lane(layer.name, stroke.instrument)) in lanes or (stroke.mark == GHOST and lane in ghosts_of)
         ]
-        if not kept and lanes is not None:
+        if not kept:
             continue
         if layer.silences:
             sounding = {k: s for k, s in sounding.items() if not any(hush.hides(s) for hush in layer.silences)}
@@ -238,5 +230,4 @@ def _layer(layer: Layer, step: Fraction, unit: int) -> GridLayer:
             )
             for cycle in layer.cycles
         ),
-        replaces=layer.replaces,
     )

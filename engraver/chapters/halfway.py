@@ -62,8 +62,7 @@ def halfway(low: Rung, high: Rung, lesson: Lesson, grader: Grader, known: Iterab
         if draft.groove.strokes and essence(draft) not in taken
     ]
     fit = [rung for rung in found if _halves(low.difficulty, rung.difficulty, high.difficulty)]
-    nearest = min(fit, key=lambda rung: abs(rung.difficulty - middle), default=None)
-    return replace(nearest, between=True) if nearest else None
+    return min(fit, key=lambda rung: abs(rung.difficulty - middle), default=None)
 
 
 def _halved(low: Draft, high: Draft, lesson: Lesson) -> Iterator[Draft]:

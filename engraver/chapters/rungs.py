@@ -16,13 +16,12 @@ from engraver.rhythm import Groove, Stroke
 
 @dataclass(frozen=True, slots=True)
 class Rung:
-    """``kind`` None: the author's own. ``limbs``: who plays it. ``between``: it is half of the step to the next."""
+    """``kind`` None: the author's own. ``limbs``: who plays it."""
 
     draft: Draft
     kind: Kind | None
     limbs: Assignment
     measured: Difficulty
-    between: bool = False
 
     @property
     def difficulty(self) -> Fraction:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from engraver.definition.keys import ByShape, Json, Reading, Record, Written, key, quote
-from engraver.definition.kinds import SCALAR, Choice, scalar
+from engraver.definition.kinds import Choice, scalar
 from engraver.definition.source import Node
 from engraver.errors import Position, Problem
 from engraver.style import PAPERS, Margins, Paper
@@ -63,7 +63,6 @@ class MarginsFile(Written):
 
 PAPER = ByShape(scalar=Choice({name: name for name in PAPERS}, "a paper"), entries=Record(PaperFile))
 MARGINS = Record(MarginsFile)
-MILLIMETRES: Json = {"type": SCALAR}
 
 
 def paper_of(written: str | PaperFile) -> Paper:

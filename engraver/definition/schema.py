@@ -25,7 +25,6 @@ from engraver.prose import Prose
 from engraver.rhythm import Instrument, Limbs, Meter, Role
 
 MOST_BARS = 64
-STEP = Whole(1, 4096, "a number of steps")
 COMMON_TIME = (MeterRange(Meter.of(4, 4), Position(Path(), 1, 1)),)
 
 EXERCISE_KIND = Choice({kind.value: kind for kind in ExerciseKind}, "a kind of exercise")

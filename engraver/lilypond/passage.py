@@ -42,14 +42,6 @@ class Engravable:
     bar_numbers: Source  # none, lines or all
     feet_alone: bool  # no note has its stem up
 
-    @property
-    def has_tuplets(self) -> bool:
-        return "\\tuplet" in self.staff
-
-    @property
-    def has_endings(self) -> bool:
-        return "\\alternative" in self.staff
-
 
 @dataclass(frozen=True, slots=True)
 class Setting:
