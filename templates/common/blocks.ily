@@ -65,15 +65,18 @@
 #(define-markup-command (one-line layout props name width text) (symbol? number? markup?)
   (fitted (interpret-markup layout props (make-tx-markup name text)) (* (unit layout) width)))
 
-% Rows in columns, page after page. A row is (stencil stays?): one that stays is not parted from the next. The columns of
-% the last page are made as long as one another.
-#(define (rows-height layout rows) (apply + (map (lambda (row) (u-height layout (car row))) rows)))
+% Rows in columns, page after page. A row is (stencil stays?): one that stays is not parted from the next. What a row
+% reaches above its base is space over it, which falls away at the top of a column. The columns of the last page are made
+% as long as one another.
+#(define (row-over layout row) (/ (cdr (ly:stencil-extent (car row) Y)) (unit layout)))
+#(define (rows-height layout rows)
+  (apply + (map (lambda (row) (+ (row-over layout row) (u-height layout (car row)))) rows)))
 #(define (together rows)
   (let loop ((rows rows) (out '()))
     (if (or (null? rows) (not (cadr (car rows)))) (reverse (if (null? rows) out (cons (car rows) out)))
       (loop (cdr rows) (cons (car rows) out)))))
 #(define (one-column layout rows room)
-  (let loop ((rest rows) (used 0) (out '()))
+  (let loop ((rest rows) (used (- (row-over layout (car rows)))) (out '()))
     (let* ((next (together rest)) (h (rows-height layout next)))
       (if (or (null? rest) (and (pair? out) (> (+ used h) room))) (cons (reverse out) rest)
         (loop (list-tail rest (length next)) (+ used h) (append (reverse next) out))))))
@@ -82,7 +85,7 @@
     (if (or (= k 0) (null? rows)) (cons (reverse columns) rows)
       (let ((column (one-column layout rows room))) (loop (- k 1) (cdr column) (cons (car column) columns))))))
 #(define (even-page layout n rows room)
-  (let loop ((try (/ (rows-height layout rows) n)))
+  (let loop ((try (/ (- (rows-height layout rows) 5) n)))
     (let ((page (one-page layout n rows (min try room))))
       (if (or (null? (cdr page)) (>= try room)) page (loop (+ try 1))))))
 #(define (column-pages layout n rows first-room room)
@@ -91,13 +94,16 @@
       (let* ((full (one-page layout n rows here)) (page (if (null? (cdr full)) (even-page layout n rows here) full)))
         (loop (cdr page) room (cons (car page) out))))))
 #(define (set-columns layout props width column pages)
-  (map (lambda (columns) (side-by-side layout width column (map (lambda (rows) (pile layout props (- column 10) (map car rows))) columns))) pages))
-% index groups: (label-or-grade ((words numbers) ...))
+  (map (lambda (columns) (side-by-side layout width column (map (lambda (rows) (column-of layout props (- column 10) rows)) columns))) pages))
+#(define (column-of layout props width rows)
+  (pile layout props width (cdr (append-map (lambda (row) (list (row-over layout row) (car row))) rows))))
+% index groups: (label-or-grade ((words numbers) ...)); a short one stays together, a longer one keeps its first two entries
+#(define whole-group 12)
 #(define (index-rows layout props w group)
-  (let ((u (unit layout)))
-    (cons (list (pile layout props w (list 3 (if (number? (car group)) (sized u (placed u (r-grade u (car group)) 0 3) w 5) (make-caps-line-markup w (car group))) 1)) #t)
-      (map (lambda (e i) (list (index-entry layout props w (car e) (cadr e)) (and (= i 0) (pair? (cdr (cadr group))))))
-        (cadr group) (iota (length (cadr group)))))))
+  (let* ((u (unit layout)) (entries (cadr group)) (n (length entries)))
+    (cons (list (spaced-over u 3 (pile layout props w (list (if (number? (car group)) (sized u (placed u (r-grade u (car group)) 0 3) w 5) (make-caps-line-markup w (car group))) 1))) #t)
+      (map (lambda (e i) (list (index-entry layout props w (car e) (cadr e)) (and (< i (- n 1)) (or (= i 0) (<= n whole-group)))))
+        entries (iota n)))))
 % the numbers stand on the last line of the words
 #(define (index-entry layout props w words numbers)
   (let* ((u (unit layout)) (n (index-numbers layout props numbers)) (nw (/ (interval-length (ly:stencil-extent n X)) u))
