@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 import hashlib
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import ClassVar
@@ -45,7 +46,9 @@ class _FontPath:
         if not name.isprintable() or pure.is_absolute() or ".." in pure.parts:
             return None
         path = folder / pure
-        return path if path.is_file() and path.suffix.lower() in (".otf", ".ttf") else None
+        with suppress(OSError):  # a name that no file can have
+            return path if path.is_file() and path.suffix.lower() in (".otf", ".ttf") else None
+        return None
 
     def json(self) -> Json:
         return {"type": "string", "pattern": r"\.(otf|ttf|OTF|TTF)$"}
