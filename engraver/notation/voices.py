@@ -65,10 +65,9 @@ def voices(groove: Groove, style: Style) -> dict[VoiceName, tuple[Chord, ...]]:
     assert not strokes or (strokes[0].onset in span and strokes[-1].onset in span), f"{groove.title} leaves its bars"
     for stroke in strokes:
         split[own_voice[stroke.instrument]].append(stroke)
-    for own in split.values():
-        own.sort(key=lambda stroke: (stroke.onset, rows[stroke.instrument].position))
+    positions = {instrument: row.position for instrument, row in rows.items()}
     bar_lines = [bar.span.end for bar in groove.bars]
-    written = {name: _settle(_chords(own), bar_lines) for name, own in split.items()}
+    written = {name: _settle(_lowest_first(_chords(own), positions), bar_lines) for name, own in split.items()}
     for chords in written.values():
         _check(groove, chords)
     return written
@@ -84,6 +83,13 @@ def write_out(chords: Iterable[Chord], onsets: set[Fraction]) -> tuple[Chord, ..
 
 def _chords(strokes: Iterable[Stroke]) -> tuple[Chord, ...]:
     return tuple(Chord(onset, tuple(same)) for onset, same in groupby(strokes, key=lambda stroke: stroke.onset))
+
+
+def _lowest_first(chords: Iterable[Chord], positions: Mapping[Instrument, int]) -> tuple[Chord, ...]:
+    return tuple(
+        Chord(chord.onset, tuple(sorted(chord.strokes, key=lambda stroke: positions[stroke.instrument])))
+        for chord in chords
+    )
 
 
 def _settle(chords: tuple[Chord, ...], bar_lines: Sequence[Fraction]) -> tuple[Chord, ...]:

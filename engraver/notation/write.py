@@ -9,12 +9,10 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Sequence
 
-from engraver.notation.beams import beam
-from engraver.notation.beats import Beat, beats
 from engraver.notation.faults import is_pickup, no_value
 from engraver.notation.repeats import is_like_last
+from engraver.notation.rhythms import Frame, written
 from engraver.notation.score import Rest, Score, StaffBar, Value, Voice, VoiceName
-from engraver.notation.spelling import spell
 from engraver.notation.tuplets import Unwritable
 from engraver.notation.voices import Chord, voices
 from engraver.rhythm import Bar, Groove, Span, Tuplet
@@ -31,13 +29,11 @@ def write(groove: Groove, style: Style) -> Score:
 
 
 def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, ...]], style: Style) -> StaffBar:
-    bar = groove.bars[index]
-    parts = beats(bar, is_pickup(groove, index))
+    bar, frame = groove.bars[index], _frame(groove, index, style)
     playing = {name: _in_bar(own, bar.span) for name, own in chords.items()}
-    tuplets = tuple({tuplet: None for tuplet in groove.tuplets if bar.span.covers(tuplet.span)})
     try:
-        written = tuple(
-            _voice(name, own, bar, parts, tuplets, style) if own else _silent(name, bar, parts, playing, chords, style)
+        spelled = tuple(
+            Voice(name, written(own, bar.start, frame)) if own else _silent(name, bar, frame, playing, chords, style)
             for name, own in playing.items()
         )
     except Unwritable as fault:
@@ -47,7 +43,7 @@ def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, 
         span=bar.span,
         meter=bar.meter,
         new_meter=index == 0 or str(groove.bars[index - 1].meter) != str(bar.meter),
-        voices=written,
+        voices=spelled,
         partial=not bar.is_whole,
         opens_repeat=next((repeat.times for repeat in repeats if repeat.first == index), 0),
         closes_repeat=next((repeat.times for repeat in repeats if repeat.last == index), 0),
@@ -55,6 +51,13 @@ def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, 
         section=next((section.name for section in groove.sections if section.first == index), ""),
         like_last=style.repeat_bars and is_like_last(groove, index),
     )
+
+
+def _frame(groove: Groove, index: int, style: Style) -> Frame:
+    bar = groove.bars[index]
+    within = (tuplet for tuplet in groove.tuplets if bar.span.covers(tuplet.span))
+    tuplets = dict.fromkeys(Tuplet(tuplet.span.shift(-bar.start), tuplet.count) for tuplet in within)
+    return Frame(bar.meter, bar.length, is_pickup(groove, index), tuple(tuplets), style.beams)
 
 
 def _in_bar(chords: Sequence[Chord], span: Span) -> tuple[Chord, ...]:
@@ -65,7 +68,7 @@ def _in_bar(chords: Sequence[Chord], span: Span) -> tuple[Chord, ...]:
 def _silent(
     name: VoiceName,
     bar: Bar,
-    parts: Sequence[Beat],
+    frame: Frame,
     playing: dict[VoiceName, tuple[Chord, ...]],
     chords: dict[VoiceName, tuple[Chord, ...]],
     style: Style,
@@ -77,11 +80,5 @@ def _silent(
     is_empty_bar = not any(playing.values())
     visible = name is VoiceName.UPPER if is_empty_bar else style.rests is Rests.FULL and bool(chords[name])
     if visible and not bar.is_whole:
-        return Voice(name, spell((), parts, bar.meter, ()))
+        return Voice(name, written((), bar.start, frame))
     return Voice(name, (Rest(bar.start, WHOLE_BAR, visible),), is_silent=True)
-
-
-def _voice(
-    name: VoiceName, chords: tuple[Chord, ...], bar: Bar, parts: Sequence[Beat], tuplets: Sequence[Tuplet], style: Style
-) -> Voice:
-    return Voice(name, beam(spell(chords, parts, bar.meter, tuplets), parts, bar.meter, style.beams))
