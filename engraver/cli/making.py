@@ -103,7 +103,7 @@ def release_command(folder: Path, out: Path, lilypond: str | None, jobs: int | N
     the licence or the origin of a groove is missing. With --buyers, rows that cannot be read are told by their lines;
     all others get their copy, and the exit code is 1.
     """
-    from engraver.release.releasing import release
+    from engraver.release import release
 
     with watched() as progress:
         released = release(Where(folder, out, lilypond, jobs), buyers, progress)

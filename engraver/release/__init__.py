@@ -1,31 +1,8 @@
-"""What is sold: buyers' copies, checksums, a folder and an archive. Knows bound books, no music.
+"""What is sold: a book's folder in; its editions, texts, MIDI files, checksums and archive out, and buyers' copies.
 
-found = read_buyers(shop_csv, font.unsettable)              # CSV        -> buyers, and rows that cannot be
-master = make_master(edition, out, font)                    # edition    -> the bytes that all copies share
-copies = write_copies(master, buyers, imprint, ...)         # buyers     -> a file each
-pack(folder, archive, day, inside)                          # folder     -> an archive, always the same bytes
+released = release(where, shop_csv)                         # folder, CSV -> a folder, an archive, copies
 """
 
-from engraver.release.buyers import Buyer, Buyers, parse_buyers, read_buyers
-from engraver.release.copies import Copy, write_copies
-from engraver.release.master import Master, make_master, room
-from engraver.release.nameplate import NameplateFont, nameplate_font
-from engraver.release.package import CHECKSUMS, pack, whole_folder, write_checksums
+from engraver.release.releasing import Released, release
 
-__all__ = [
-    "CHECKSUMS",
-    "Buyer",
-    "Buyers",
-    "Copy",
-    "Master",
-    "NameplateFont",
-    "make_master",
-    "nameplate_font",
-    "pack",
-    "parse_buyers",
-    "read_buyers",
-    "room",
-    "whole_folder",
-    "write_checksums",
-    "write_copies",
-]
+__all__ = ["Released", "release"]

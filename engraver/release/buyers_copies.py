@@ -15,18 +15,9 @@ from engraver.errors import DefinitionError, Position, Problem
 from engraver.file_name import slug
 from engraver.making.edition import imprint
 from engraver.making.print_run import Made
-from engraver.release import (
-    CHECKSUMS,
-    Buyer,
-    Buyers,
-    NameplateFont,
-    make_master,
-    nameplate_font,
-    read_buyers,
-    room,
-    whole_folder,
-    write_copies,
-)
+from engraver.release.buyers import Buyer, Buyers, read_buyers
+from engraver.release.copying import NameplateFont, make_master, nameplate_font, room, write_copies
+from engraver.release.package import CHECKSUMS, whole_folder
 from engraver.style import Words, font_folders
 
 FACE = "SourceSansPro-Regular.otf"

@@ -19,8 +19,9 @@ from engraver.making.print_run import Made, PrintRun, print_run
 from engraver.making.proving import verify
 from engraver.making.where import Where
 from engraver.manuscript.playing import play_book
-from engraver.release import Buyers, pack, whole_folder, write_checksums
+from engraver.release.buyers import Buyers
 from engraver.release.buyers_copies import copy_for_buyers, read_buyers_of
+from engraver.release.package import pack, whole_folder, write_checksums
 from engraver.release.read_me import read_me
 from engraver.release.readiness import refuse_unready
 

@@ -20,9 +20,7 @@ from pypdf import PdfReader, PdfWriter
 from engraver.binding import Imprint
 from engraver.binding.imprint_writing import write_imprint
 from engraver.release.buyers import parse_buyers
-from engraver.release.copies import write_copies
-from engraver.release.master import make_master
-from engraver.release.nameplate import nameplate_font
+from engraver.release.copying import make_master, nameplate_font, write_copies
 from engraver.style import font_folders
 
 IMPRINT = Imprint("A Book to Copy", "A. Teacher", "en", date(2026, 1, 31))

@@ -12,7 +12,7 @@ from pypdf.generic import DecodedStreamObject, DictionaryObject, NameObject
 
 from engraver.binding import Imprint
 from engraver.binding.imprint_writing import write_imprint
-from engraver.release.nameplate import NameplateFont, nameplate_font
+from engraver.release.copying import NameplateFont, nameplate_font
 from engraver.style import font_folders
 
 IMPRINT = Imprint("Odd Stairs", "A. Teacher", "en", date(2024, 2, 29))

@@ -14,9 +14,7 @@ from pypdf import PdfReader
 
 from engraver.errors import EngravingError
 from engraver.release.buyers import Buyer, parse_buyers
-from engraver.release.copies import Copy, write_copies
-from engraver.release.master import Master, make_master
-from engraver.release.nameplate import NameplateFont
+from engraver.release.copying import Copy, Master, NameplateFont, make_master, write_copies
 from tests.release.conftest import IMPRINT
 
 BUYERS = """name,order

@@ -25,8 +25,9 @@ from engraver.lilypond import passage
 from engraver.lilypond.source import Source
 from engraver.making.print_run import PrintRun
 from engraver.making.where import Where
+from engraver.release import release
 from engraver.release.readiness import refuse_unready
-from engraver.release.releasing import refuse_warnings, release
+from engraver.release.releasing import refuse_warnings
 from engraver.starter import copy_starter
 
 EDITIONS = """

@@ -22,7 +22,7 @@ from pypdf.generic import (
     TextStringObject,
 )
 
-from engraver.release.nameplate import NameplateFont
+from engraver.release.copying.nameplate import NameplateFont
 
 FONT = "/Name"
 _BASE_FONT = "/NAMEPL+SourceSansPro-Regular"  # six capitals and a plus: a subset (9.6.4)

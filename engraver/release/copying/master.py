@@ -18,9 +18,9 @@ from pypdf import PageObject, PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, DecodedStreamObject, DictionaryObject, IndirectObject, NameObject, NumberObject
 
 from engraver.binding.writing import write_book
-from engraver.release.embedding import FONT, embedded
-from engraver.release.nameplate import NameplateFont
-from engraver.release.pdf_update import Trailer
+from engraver.release.copying.embedding import FONT, embedded
+from engraver.release.copying.nameplate import NameplateFont
+from engraver.release.copying.pdf_update import Trailer
 
 NAMEPLATE = "/Nameplate"
 BASE_LINE = 17.0  # points over the lower edge of the paper: 6 mm, which printers still reach

@@ -16,10 +16,10 @@ from engraver.binding import Imprint
 from engraver.binding.imprint import information, packet
 from engraver.errors import EngravingError, Problem
 from engraver.release.buyers import Buyer
-from engraver.release.embedding import FONT
-from engraver.release.master import Master
-from engraver.release.nameplate import SIZE, NameplateFont, draw
-from engraver.release.pdf_update import appended, stream, text
+from engraver.release.copying.embedding import FONT
+from engraver.release.copying.master import Master
+from engraver.release.copying.nameplate import SIZE, NameplateFont, draw
+from engraver.release.copying.pdf_update import appended, stream, text
 
 LICENSED_TO, ORDER_NUMBER = "LicensedTo", "OrderNumber"
 
