@@ -23,6 +23,10 @@
       (max edges (+ (spacing-of spec 'basic-distance)
                     (- (cdr (paper-system-staff-extents below)) (car (paper-system-staff-extents above))))))))
 #(define (first-base line) (if (title? line) 0 (cdr (line-extent line))))
+% a rule between blocks: space over it and no height; it does not stand at the top of a page
+#(define (divider? line) (and (title? line) (= 0 (car (line-extent line))) (< 0 (cdr (line-extent line)))))
+#(define (begun groups)
+  (let ((group (car groups))) (if (and (divider? (car group)) (pair? (cdr group))) (cons (cdr group) (cdr groups)) groups)))
 
 % A group is never parted: its lines, and the permission to break after it.
 #(define (flow-groups lines)
@@ -81,7 +85,7 @@
     (do ((first (- n 1) (- first 1))) ((< first 0) (cdr (vector-ref best 0)))
       (let loop ((after (+ first 1)))
         (if (<= after n)
-          (let* ((page (list-head (list-tail groups first) (- after first)))
+          (let* ((page (begun (list-head (list-tail groups first) (- after first))))
                  (goes-on? (and (< after n) (not (title? (car (list-ref groups after)))) (not (title? (last (last page))))))
                  (fault (page-fault paper room page (= after n) goes-on?)) (rest (vector-ref best after))
                  (found (vector-ref best first)))

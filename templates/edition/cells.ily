@@ -27,11 +27,13 @@
       (if form (e-filling u a y0 b y1 form (cell-tint name) col) empty-stencil)
       (if (memv form '(2 4)) (r-box u (- mid half) (+ y0 0.7) (+ mid half) (- y1 0.7) 0 paper) empty-stencil)
       (e-outline u a y0 b y1 0.3 col) letter))))
-% steps left over: dotted lines above and below
+% steps left over: a box of dots, open to the left
+#(define (e-dots u x0 y0 x1 y1)
+  (let ((n (inexact->exact (max 1 (round (/ (+ (abs (- x1 x0)) (abs (- y1 y0))) 1.05))))))
+    (r-sum (map (lambda (i) (r-dot u (+ x0 (* (/ i n) (- x1 x0))) (+ y0 (* (/ i n) (- y1 y0))) 0.24 left-over)) (iota (+ n 1))))))
 #(define (r-left u x0 y0 st n h)
-  (let ((dots (inexact->exact (max 2 (round (* 0.9 n st))))))
-    (r-sum (append-map (lambda (i) (let ((x (+ x0 0.4 (* i (/ (- (* n st) 0.8) (- dots 1))))))
-        (list (r-dot u x y0 0.2 soft) (r-dot u x (+ y0 h) 0.2 soft)))) (iota dots)))))
+  (let ((a (+ x0 0.6)) (b (- (+ x0 (* n st)) 0.2)) (y1 (+ y0 h)))
+    (if (= n 0) empty-stencil (r-sum (list (e-dots u a y0 b y0) (e-dots u a y1 b y1) (e-dots u b y0 b y1))))))
 % the small strip of a contents list needs no letters
 #(define (r-mini u layout props x0 y0 w h name) (r-cell u layout props x0 y0 w h name 0.01))
 

@@ -10,7 +10,7 @@
 #(define tint    (tone "D9B8BD" "C8C8C8"))
 #(define change  (hex "ECECEC"))
 #(define changed-ink (tone "7A1F2E" "1A1A1A"))
-#(define left-over soft)
+#(define left-over ink)
 % line, letter on a tint, letter; the tints stand below
 #(define (cell-tone colour) (let ((c (tone colour "1A1A1A"))) (list c c c)))
 #(define cell-colours (map cell-tone '("0072B2" "D55E00" "009E73" "CC79A7" "56B4E9" "E69F00")))

@@ -33,13 +33,15 @@
 #(define (emphasis-face face) (if (string=? face schola-i) schola schola-i))
 #(define (strong-face face) schola-b)
 
-% a label: small capitals, letterspaced glyph by glyph
+% a label: small capitals, letterspaced glyph by glyph; a dot between two names stands close to them
+#(define (close-dots text) (string-join (map string-trim-both (string-split text #\·)) "·"))
 #(define (set-label layout props style text)
   (let* ((u (unit layout)) (size (cadr (style-of style))) (gap (* u 0.032 size)) (space (* u 0.1 size))
          (props (cons '((font-features . ("smcp" "onum"))) props)))
-    (let loop ((letters (string->list (string-downcase text))) (x 0) (out empty-stencil))
+    (let loop ((letters (string->list (close-dots (string-downcase text)))) (x 0) (out empty-stencil))
       (if (null? letters) (ly:make-stencil (ly:stencil-expr out) (cons 0 (max 0 (- x gap))) (ly:stencil-extent out Y))
         (if (char=? (car letters) #\space) (loop (cdr letters) (+ x space gap) out)
-          (let ((glyph (interpret-markup layout props (make-tx-markup style (string (car letters))))))
-            (loop (cdr letters) (+ x (cdr (ly:stencil-extent glyph X)) gap)
-              (ly:stencil-add out (ly:stencil-translate-axis glyph x X)))))))))
+          (let* ((glyph (interpret-markup layout props (make-tx-markup style (string (car letters)))))
+                 (side (if (char=? (car letters) #\·) (* 0.5 space) 0)))
+            (loop (cdr letters) (+ x side (cdr (ly:stencil-extent glyph X)) gap side)
+              (ly:stencil-add out (ly:stencil-translate-axis glyph (+ x side) X)))))))))
