@@ -37,12 +37,25 @@
   (let* ((u (unit layout)) (s (interpret-markup layout props (make-para-markup style (- main-w by) words))))
     (sized u (placed u s by 0) main-w (u-height layout s))))
 
+% a list in lists of n, the last one shorter
+#(define (bundles n items)
+  (if (<= (length items) n) (if (null? items) '() (list items)) (cons (list-head items n) (bundles n (list-tail items n)))))
+% how far signs on one line reach: upwards with cdr and 1, downwards with car and -1
+#(define (reach u signs side dir) (apply max 0 (map (lambda (s) (/ (* dir (side (ly:stencil-extent s Y))) u)) signs)))
+% cards, each of a head, a score and words; the staves of a row stand on one line
+#(define (card-row layout w cards)
+  (let* ((u (unit layout)) (scores (map cadr cards))
+         (base (+ (apply max (map (lambda (card) (u-height layout (car card))) cards)) (reach u scores cdr 1)))
+         (foot (+ base 2.4 (reach u scores car -1))))
+    (side-by-side layout main-w (+ w card-gap)
+      (map (lambda (card)
+          (sized u (ly:stencil-add (car card) (placed u (cadr card) 0 base) (placed u (caddr card) 0 foot))
+            w (+ foot (u-height layout (caddr card)))))
+        cards))))
 #(define-markup-list-command (card-rows layout props per-row items) (number? markup-list?)
   (let ((w (/ (- main-w (* card-gap (- per-row 1))) per-row)))
-   (let loop ((cards (interpret-markup-list layout props items)) (rows '()))
-    (if (null? cards) (reverse rows)
-     (let* ((n (min per-row (length cards))) (row (side-by-side layout main-w (+ w card-gap) (list-head cards n))))
-      (loop (list-tail cards n) (cons (sized (unit layout) row main-w (+ 4 (u-height layout row))) rows)))))))
+    (map (lambda (cards) (let ((row (card-row layout w cards))) (sized (unit layout) row main-w (+ 4 (u-height layout row)))))
+      (bundles per-row (bundles 3 (interpret-markup-list layout props items))))))
 
 #(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
 #(define (pile-markup items) (make-piled-markup items))

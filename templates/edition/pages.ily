@@ -50,15 +50,15 @@
         (append-map (lambda (card) (list 1 (make-para-markup 'h3 text-w (car card)) (make-prose-markup 'text text-w (cadr card)))) cards))))))))
 
 % ------------------------------------------------------------------ cells
-#(define-markup-command (cell-card layout props w name count score diff words) (number? string? string? markup? string? string?)
-  (let* ((u (unit layout)) (s (interpret-markup layout props score)) (col (car (cell-look name)))
-         (s (ly:stencil-translate-axis s (- (cdr (ly:stencil-extent s Y))) Y)))
-   (pile layout props w (list
+% name and how often; its score; what makes it different
+#(define-markup-list-command (cell-card layout props w name count score diff words) (number? string? string? markup? string? string?)
+  (let ((u (unit layout)) (col (car (cell-look name))))
+   (list
      (sized u (ly:stencil-add (placed u (r-face layout props u 0 0 LEFT schola-b 22 col name) 0 7)
         (placed u (r-text u layout props w 0 RIGHT (make-tx-markup 'small count)) 0 7)
         (placed u (interpret-markup layout props (make-hline-markup w 0.42 col)) 0 9.4)) w 13)
-     (sized u s w (/ (interval-length (ly:stencil-extent s Y)) u)) 2
-     (make-para-markup 'smallInk w (append (map (lambda (word) (list 'strong word)) (words-of diff)) (words-of words)))))))
+     (interpret-markup layout props score)
+     (interpret-markup layout props (make-para-markup 'smallInk w (append (map (lambda (word) (list 'strong word)) (words-of diff)) (words-of words)))))))
 
 % ------------------------------------------------------------------ questions and answers
 #(define question-label "question")

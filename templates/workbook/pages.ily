@@ -32,16 +32,15 @@
    (spaced-over (unit layout) 8 (side-by-side layout main-w (+ w card-gap)
     (map (lambda (c) (pile layout props w (list (make-at-markup 0 0 (make-hline-markup w 0.5 accent)) 3.4
        (markup #:para 'h3 w (car c)) 0.6 (make-prose-markup 'smallInk w (cadr c))))) items)))))
-% a cell: name, how often, its score, what makes it different, a sentence
-#(define-markup-command (cell-card layout props w name count score diff words) (number? string? string? markup? string? string?)
-  (let* ((u (unit layout)) (s (interpret-markup layout props score))
-         (s (ly:stencil-translate-axis s (- (cdr (ly:stencil-extent s Y))) Y)))
-   (pile layout props w (list
-     (make-at-markup 0 0 (make-hline-markup w 0.6 (car (cell-look name)))) 3
-     (sized u (ly:stencil-add (placed u (r-cell u layout props 0 -1.2 6.4 4.6 name 10.5) 0 3.6)
-        (placed u (r-text u layout props w 0 RIGHT (make-tx-markup 'small count)) 0 3.6)) w 7)
-     (sized u s w (/ (interval-length (ly:stencil-extent s Y)) u)) 1.5
-     (make-para-markup 'h3A w diff) (make-para-markup 'smallInk w words)))))
+% a cell: name and how often; its score; what makes it different, and a sentence
+#(define-markup-list-command (cell-card layout props w name count score diff words) (number? string? string? markup? string? string?)
+  (let ((u (unit layout)))
+   (list
+     (pile layout props w (list (make-at-markup 0 0 (make-hline-markup w 0.6 (car (cell-look name)))) 3
+       (sized u (ly:stencil-add (placed u (r-cell u layout props 0 -1.2 6.4 4.6 name 10.5) 0 3.6)
+          (placed u (r-text u layout props w 0 RIGHT (make-tx-markup 'small count)) 0 3.6)) w 7)))
+     (interpret-markup layout props score)
+     (pile layout props w (list (make-para-markup 'h3A w diff) (make-para-markup 'smallInk w words))))))
 % ------------------------------------------------------------------ questions and answers
 #(define-markup-command (question layout props no name words) (string? string? string?)
   (spaced-over (unit layout) 8 (pile layout props main-w (list
@@ -98,26 +97,18 @@
 #(define-markup-list-command (key-box layout props caption m) (string? markup?)
   (list (interpret-markup layout props (make-para-markup 'smallInk (key-w) caption))
         (ly:stencil-aligned-to (interpret-markup layout props m) X CENTER)))
-#(define (reach u signs side dir) (apply max 0 (map (lambda (s) (/ (* dir (side (ly:stencil-extent s Y))) u)) signs)))
 #(define (key-row layout props boxes)
-  (let* ((u (unit layout)) (w (key-w)) (captions (map car boxes)) (signs (map cdr boxes))
+  (let* ((u (unit layout)) (w (key-w)) (captions (map car boxes)) (signs (map cadr boxes))
          (base (+ 3.6 (apply max (map (lambda (s) (u-height layout s)) captions)) (reach u signs cdr 1))))
     (side-by-side layout main-w (+ w 4.7)
       (map (lambda (caption sign)
           (sized u (ly:stencil-add (interpret-markup layout props (make-hline-markup w 0.2 rule)) (placed u caption 0 1) (placed u sign (/ w 2) base))
             w (+ base (reach u signs car -1) 3.6)))
         captions signs))))
-#(define (key-rows-of layout props boxes)
-  (let loop ((stencils boxes) (row '()) (rows '()))
-    (cond ((pair? stencils)
-            (let ((row (cons (cons (car stencils) (cadr stencils)) row)))
-              (if (= (length row) 4) (loop (cddr stencils) '() (cons (key-row layout props (reverse row)) rows))
-                (loop (cddr stencils) row rows))))
-          ((pair? row) (reverse (cons (key-row layout props (reverse row)) rows)))
-          (else (reverse rows)))))
 % one block, if a page can hold it under its heading, so that no row falls on the next page alone
 #(define-markup-list-command (key-rows layout props items) (markup-list?)
-  (let* ((rows (key-rows-of layout props (interpret-markup-list layout props items))) (whole (pile layout props main-w rows)))
+  (let* ((boxes (bundles 2 (interpret-markup-list layout props items)))
+         (rows (map (lambda (row) (key-row layout props row)) (bundles 4 boxes))) (whole (pile layout props main-w rows)))
     (if (< (u-height layout whole) (- page-height body-y foot-room 20)) (list whole) rows)))
 #(define-markup-command (step-columns layout props items) (list?)
   (let ((w (/ (- main-w 14.1) 4)))
