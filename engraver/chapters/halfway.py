@@ -56,22 +56,28 @@ def _steps(ladder: Sequence[Rung]) -> Iterator[_Step]:
 def halfway(low: Rung, high: Rung, lesson: Lesson, grader: Grader, known: Iterable[object] = ()) -> Rung | None:
     """Of the ways to halve the step, the one that lies nearest to its middle; None where none lies between."""
     middle, taken = (low.difficulty + high.difficulty) / 2, set(known)
-    found = [
-        grader.rung(draft, high.kind)
-        for draft in _halved(low.draft, high.draft, lesson)
-        if draft.groove.strokes and essence(draft) not in taken
-    ]
-    fit = [rung for rung in found if _halves(low.difficulty, rung.difficulty, high.difficulty)]
+    fit: list[Rung] = []
+    for way in _halved(low.draft, high.draft, lesson):
+        rungs = (grader.rung(draft, high.kind) for draft in way if draft.groove.strokes and essence(draft) not in taken)
+        fit += islice((rung for rung in rungs if _halves(low.difficulty, rung.difficulty, high.difficulty)), 1)
     return min(fit, key=lambda rung: abs(rung.difficulty - middle), default=None)
 
 
-def _halved(low: Draft, high: Draft, lesson: Lesson) -> Iterator[Draft]:
-    high = high.counted_out
-    # where repeats are written out, a later bar stands elsewhere in what the author wrote
-    halves = _half_of_the_bars(high, lesson.words)
-    yield from islice(halves, 1) if lesson.groove.repeats else halves
-    yield from _half_of_the_limbs(high, lesson.feet, lesson.words)
-    yield from _half_of_the_strokes(low, high, lesson.words)
+def _halved(low: Draft, high: Draft, lesson: Lesson) -> Iterator[Iterable[Draft]]:
+    """The ways to halve, each as the drafts that it can give, the better before the worse."""
+    if high.twin:
+        high = replace(high.counted_out, title=lesson.words("exercise counted"))
+    halves = enumerate(_half_of_the_bars(high, lesson.words))
+    yield [half for number, half in halves if number == 0 or _begins_anew(half, lesson)]
+    yield from ((draft,) for draft in _half_of_the_limbs(high, lesson.feet, lesson.words))
+    yield _half_of_the_strokes(low, high, lesson.words)
+
+
+def _begins_anew(half: Draft, lesson: Lesson) -> bool:
+    """A loop that begins within a cell is no half. Where repeats are written out, later bars stand elsewhere."""
+    cells = lesson.facts.cells
+    starts = cells is None or half.offset / lesson.facts.step in cells.places
+    return starts and not lesson.groove.repeats
 
 
 def _halves(low: Fraction, between: Fraction, high: Fraction) -> bool:
@@ -80,7 +86,7 @@ def _halves(low: Fraction, between: Fraction, high: Fraction) -> bool:
 
 
 def _half_of_the_bars(draft: Draft, say: Words) -> Iterator[Draft]:
-    """The first half, and the second."""
+    """The first half, where the phrase and its cycles begin, before the second."""
     loop = as_loop(draft.groove)
     start, count = draft.groove.pickup, len(loop.bars)
     if count < 2:
@@ -91,8 +97,8 @@ def _half_of_the_bars(draft: Draft, say: Words) -> Iterator[Draft]:
         offset = draft.offset + (start + span.start) / draft.scale
         yield replace(
             draft,
-            title=say(title, title=draft.title),
-            task=say("exercise half bars task"),
+            title=say(title, n=half, title=draft.title, count=say.number(half)),
+            task=say("exercise half bars task", n=half, count=say.number(half).capitalize()),
             groove=loop.slice(span),
             offset=offset,
             ribbons=ribbons_in(draft.ribbons, span.shift(start)),

@@ -11,12 +11,13 @@ SLOW = Fraction(3, 5)  # of the goal, where the limbs do not need it slower. Com
 
 
 def climb(goal: int, easy: int) -> tuple[int, ...]:
-    """Even steps in whole beats a minute, the last of them ``goal``, the first no faster than ``easy``.
+    """Equal steps in whole beats a minute, the last of them ``goal``, the first no faster than ``easy``.
 
-    No source gives an increment: the number of tempos is ours.
+    No source gives an increment: the number of tempos is ours, and that a step is an even number or ends with 5.
     """
     start = min(round(goal * SLOW), easy, goal)
     by = max(1, -(-(goal - start) // (TEMPOS - 1)))
+    by += by > 1 and by % 2 and by % 5 > 0
     return tuple(goal - by * step for step in reversed(range(TEMPOS)) if goal - by * step >= 1)
 
 

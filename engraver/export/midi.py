@@ -24,6 +24,7 @@ from engraver.style import VELOCITIES, Kit, Velocities
 HIGH, LOW = 76, 77  # General MIDI Level 1: high and low wood block
 CLICK_LENGTH = Fraction(1, 64)
 SLOWEST = 0xFFFFFF  # microseconds a quarter: three bytes (Standard MIDI File 1.0, set tempo)
+BARRED = "barred by the cell; as it is counted the strokes are the same"
 MINUTE = 60_000_000  # microseconds
 
 
@@ -90,6 +91,8 @@ def _tick(onset: Fraction, strong: bool, velocities: Velocities) -> Hit:
 # ------------------------------------------------------------------ the conductor track
 def _conducted(piece: Piece, played: Played, clock: Clock) -> Iterator[Event]:
     yield Event(0, 0, mido.MetaMessage("text", text=_tempo_in_words(piece)))
+    if piece.twice:
+        yield Event(0, 0, mido.MetaMessage("text", text=BARRED))
     yield Event(0, 0, mido.MetaMessage("set_tempo", tempo=_microseconds(piece)))
     yield Event(0, 0, _signature(played.bars[0].meter, played.bars[0].meter.length))
     yield Event(0, 1, mido.MetaMessage("marker", text="count-in"))

@@ -22,7 +22,8 @@ class CellStart:
 class Piece:
     """``cells`` are in the passage's own time; ``whole`` is the author's groove, whose beats say what is swung.
 
-    ``tempo.beat`` is a beat of the author's groove. ``climb``: all tempos of an exercise.
+    ``tempo.beat`` is a beat of the author's groove. ``climb``: all tempos of an exercise. ``twice``: the page has the
+    same strokes under other bar lines too; what is played is the first of the two.
     """
 
     title: str
@@ -31,6 +32,7 @@ class Piece:
     whole: Groove
     cells: tuple[CellStart, ...] = ()
     climb: tuple[int, ...] = ()
+    twice: bool = False
 
     def at(self, bpm: int) -> Piece:
         """The same at one tempo of its row."""
@@ -48,7 +50,8 @@ def _exercise(exercise: Exercise, whole: Groove, known: Iterable[CellStart]) -> 
     passage = exercise.passage
     cells = _starts(passage.ribbons) if passage.ribbons else _in_window(known, passage)
     tempo = replace(whole.tempo, bpm=exercise.tempi[-1])
-    return Piece(exercise.title, passage, tempo, whole, tuple(cells), exercise.tempi)
+    title, twice = exercise.title.rstrip("."), exercise.twin is not None
+    return Piece(title, passage, tempo, whole, tuple(cells), exercise.tempi, twice)
 
 
 def _cells_of_the_whole(plan: ChapterPlan) -> Iterator[CellStart]:

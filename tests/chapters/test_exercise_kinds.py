@@ -89,12 +89,76 @@ def test_a_half_lies_between_what_was_played_and_what_comes_next(name: str) -> N
             assert max(exercise.difficulty.total - low, high - exercise.difficulty.total) <= MOST_LEFT * (high - low)
 
 
-def test_half_of_the_bars_and_the_hands_alone_are_halves() -> None:
-    """The frame of fives goes from a loop of one bar to four bars against the beat: its hands come before it."""
-    plan = plan_of((LADDERS / "fives.yaml").read_text("utf-8"))
+def test_the_hands_alone_are_a_half() -> None:
+    """Fives go from a loop of two cells to four bars against the beat: the hands of these bars come before them."""
+    plan = plan_of((LADDERS / "triplets.yaml").read_text("utf-8"))
     [half] = [each for each in plan.exercises if is_between(each)]
-    assert half.title == "Frame. The hands."
-    assert {s.instrument.name for s in half.passage.groove.strokes} == {"crash"}
+    assert half.title == "Cycle. The hands."
+    assert {s.instrument.name for s in half.passage.groove.strokes} == {"ride"}
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_half_of_the_bars_begins_where_a_cell_does(name: str) -> None:
+    plan = PLANS[name]
+    for exercise in plan.exercises:
+        if is_between(exercise) and exercise.title.endswith(("bar.", "bars.")):
+            starts = [n * plan.facts.step for n in plan.facts.cells.places] if plan.facts.cells else []
+            assert exercise.passage.offset in (plan.groove.pickup, *starts)
+
+
+def test_half_of_a_phrase_under_two_bar_lines_is_called_what_it_is() -> None:
+    [half] = [each for each in PLANS["side-gate"].exercises if is_between(each)]
+    assert half.title == "The phrase as it is counted. The first bar." and half.twin is None
+    assert [str(bar.meter) for bar in half.passage.groove.bars] == ["4/4"]
+
+
+# ------------------------------------------------------------------ what an exercise may hold, and what it says
+def test_what_stays_when_a_layer_is_added_is_in_the_exercise() -> None:
+    """The bass drum is known from the exercises of the feet, but no part of it: only the hand is named."""
+    [added, *_] = of_kind(PLANS["porch-light"], ExerciseKind.LAYERS)
+    assert added.task[0].text == "“Hand” stays as it was when “Backbeat” comes in."
+    assert {s.instrument.name for s in added.passage.groove.strokes} == {"hi-hat", "snare"}
+
+
+GHOSTS = """title: Ghosts in the middle
+tempo: 80
+layers:
+  - {name: Hand, role: time, strokes: {hi-hat: "x-x-x-x-x-x-x-x-"}}
+  - {name: Snare, role: meter, strokes: {snare: "----X-g-----X-g-"}}
+  - {name: Feet, role: figure, strokes: {bass drum: "x-----x---x-----"}}
+"""
+
+
+@pytest.mark.parametrize("kind", [ExerciseKind.ACCENTS, ExerciseKind.GHOSTS])
+def test_loud_and_soft_strokes_are_split_among_layers_that_are_known(kind: ExerciseKind) -> None:
+    """The bass drum comes in later than the ghost notes."""
+    [exercise] = of_kind(plan_of(GHOSTS), kind)
+    snare = [int(s.onset * 16) for s in exercise.passage.groove.strokes if s.instrument.name == "snare"]
+    assert snare == ([4, 12] if kind is ExerciseKind.ACCENTS else [6, 14])
+    assert {s.instrument.name for s in exercise.passage.groove.strokes} == {"hi-hat", "snare"}
+
+
+def test_ghost_notes_in_a_layer_of_their_own_are_left_out_already() -> None:
+    assert not of_kind(PLANS["counterweights"], ExerciseKind.ACCENTS)
+
+
+def test_what_was_counted_to_is_not_played_alone_again() -> None:
+    """Nothing keeps the time in Seven Lamps, so that bass drum and snare drum are counted to."""
+    plan = PLANS["seven-lamps"]
+    assert of_kind(plan, ExerciseKind.PULSE) and not of_kind(plan, ExerciseKind.ALONE)
+    assert [each.title for each in of_kind(PLANS["side-gate"], ExerciseKind.ALONE)]
+
+
+def test_a_hand_that_always_strikes_with_the_foot_has_nothing_to_say() -> None:
+    [exercise] = of_kind(PLANS["five-doors"], ExerciseKind.HAND_AND_FEET)
+    assert not exercise.said
+    assert exercise.task[0].text == "Hand and foot always strike together: listen for one sound, not two."
+
+
+def test_a_cell_loop_stands_before_the_bars_that_are_harder() -> None:
+    """Cells and layers are one stage, the easier first."""
+    kinds = [each.kind for each in PLANS["tin-roof"].exercises]
+    assert kinds.index(ExerciseKind.CELLS) < kinds.index(ExerciseKind.LAYERS) < kinds.index(ExerciseKind.RESTART)
 
 
 # ------------------------------------------------------------------ pickup
@@ -112,6 +176,8 @@ def test_the_last_exercise_has_the_pickup_once_and_repeats_what_comes_after_it()
     ("goal", "easy", "row"),
     [
         (96, 300, (56, 66, 76, 86, 96)),  # from no more than three fifths, 57.6, in equal steps
+        (84, 300, (44, 54, 64, 74, 84)),  # 9 a step would do; it is even or ends with 5
+        (66, 300, (34, 42, 50, 58, 66)),
         (100, 40, (40, 55, 70, 85, 100)),  # the limbs want it slower
         (100, 41, (40, 55, 70, 85, 100)),
         (60, 20, (20, 30, 40, 50, 60)),

@@ -70,6 +70,22 @@ def test_triplets_are_respelled_as_plain_notes() -> None:
     assert [s.onset * 8 for s in plan.regrouped.groove.strokes] == [0, 2, 5, 7, 10, 12, 15, 17, 20, 22]
 
 
+def test_the_mirror_of_the_letters_has_its_moment_in_the_regrouped_view() -> None:
+    """Threes A B B A and one step left over: the axis is after the second cell."""
+    plan = plan_of(
+        "title: Sand\ntempo: 80\nstep: sixteenth\nmeter: 13/16\nbars: 1\ncells: {length: 3}\n"
+        'layers: [{name: Threes, strokes: {ride: "x--x--x--x---", snare: "----x--x-----"}}]\n'
+    )
+    assert plan.regrouped is not None
+    assert plan.facts.cells is not None and "".join(plan.facts.cells.full) == "ABBA"
+    assert plan.regrouped.mirrors == (Fraction(6, 16),)
+
+
+def test_letters_that_are_no_mirror_have_no_axis(plan: ChapterPlan) -> None:
+    assert plan.facts.full_sequence is not None and not plan.facts.full_sequence.palindrome
+    assert plan.regrouped is not None and plan.regrouped.mirrors == ()
+
+
 def test_a_cell_that_is_the_bar_is_not_regrouped_but_lettered_over_the_groove() -> None:
     plan = plan_of(
         "title: Bars\ntempo: 80\nstep: eighth\nbars: 3\ncells: {length: 8}\n"
@@ -77,6 +93,8 @@ def test_a_cell_that_is_the_bar_is_not_regrouped_but_lettered_over_the_groove() 
     )
     assert plan.regrouped is None
     assert [ribbon.letter for ribbon in plan.whole.ribbons] == ["A", "B", "A"]
+    # read from both ends they are the same: halfway through the second of three bars
+    assert plan.whole.mirrors == (Fraction(3, 2),)
 
 
 # ------------------------------------------------------------------ cell key
@@ -225,7 +243,7 @@ def test_how_many_cells_twice_the_phrase_holds(plan: ChapterPlan) -> None:
     asked = plan.questions[0]
     assert "8 bars" in asked.text[0].text
     answer = asked.answer[0].text
-    assert "128 steps" in answer and "25" in answer and "125 steps" in answer and "Three steps are left over" in answer
+    assert answer == "8 bars are 128 steps. 25 whole cells of five take 125 of them. Three steps are left over."
 
 
 def test_where_nothing_is_left_over_nothing_is_asked() -> None:

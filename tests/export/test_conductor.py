@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from io import BytesIO
 
+import mido
 import pretty_midi
 import pytest
 
@@ -33,6 +35,15 @@ layers:
       bass drum: {cycle: "xx---"}
 cells: {length: 5}
 """
+
+
+def test_of_two_barlings_the_file_has_the_first_and_says_so() -> None:
+    found = [piece for piece in pieces(plan_of(FIVES)) if piece.twice]
+    assert [piece.title for piece in found] == ["One phrase, two bar lines"]
+    texts = [
+        m.text for m in mido.MidiFile(file=BytesIO(midi_file(found[0], standard_kit()))).tracks[0] if m.type == "text"
+    ]
+    assert texts[1] == "barred by the cell; as it is counted the strokes are the same"
 
 
 def clicks(heard: Performed) -> list[tuple[Fraction, str]]:

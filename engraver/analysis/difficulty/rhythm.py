@@ -64,15 +64,18 @@ def cross_rhythm(assignment: Assignment, crossings: Iterable[CrossRhythm], step:
     """The depth of the deepest of ``crossings`` that the strokes hold, both pulses for one whole cycle.
 
     ``crossings`` are those of the whole groove, ``step`` the length of its step in these times. Strokes beside a pulse
-    do not hide it, as it is known from the groove to be meant.
+    do not hide it, as it is known from the groove to be meant. The beat is held where it is counted: not where the
+    same strokes are barred by a cycle, whose own beats they then are.
     """
     held = (depth(each.ratio) for each in crossings if _holds(assignment, each, step))
     return max(held, default=0)
 
 
 def _holds(assignment: Assignment, crossing: CrossRhythm, step: Fraction) -> bool:
-    """The beat is held by who counts it; a cycle of one pulse must overlap with a cycle of the other."""
-    named = zip((crossing.a, crossing.b), crossing.spacing, crossing.accents, strict=True)
+    """Whether a cycle of one pulse overlaps with a cycle of the other."""
+    named = list(zip((crossing.a, crossing.b), crossing.spacing, crossing.accents, strict=True))
+    if not all(_counted(assignment, spacing * step) for name, spacing, _ in named if name == BEAT):
+        return False
     runs = [
         _starts(_struck(assignment, name, accents), spacing * step * assignment.in_ticks.whole, crossing, spacing)
         for name, spacing, accents in named
@@ -80,6 +83,10 @@ def _holds(assignment: Assignment, crossing: CrossRhythm, step: Fraction) -> boo
     ]
     cycle = crossing.cycle_steps * step * assignment.in_ticks.whole
     return all(runs) and any(abs(one - other) < cycle for one in runs[0] for other in runs[-1])
+
+
+def _counted(assignment: Assignment, spacing: Fraction) -> bool:
+    return all(beat.length == spacing for beat in assignment.beats)
 
 
 def _struck(assignment: Assignment, name: str, accents: bool) -> frozenset[int]:

@@ -35,7 +35,10 @@ class Difficulty:
     - ``cross_rhythm``: the depth of the deepest;
     - ``syncopation``: how deep below the beat strokes stand;
     - ``touch``: ghost notes near accents in one hand;
-    - ``length``: strokes, and ``new``: strokes not met before, both in bits.
+    - ``length``: strokes, in bits.
+
+    Strokes that no exercise before has are no part: what is new depends on the way that was taken, so of two exercises
+    the one that holds the other could count for less.
     """
 
     rate: Fraction
@@ -45,7 +48,6 @@ class Difficulty:
     syncopation: Fraction
     touch: Fraction
     length: Fraction
-    new: Fraction
 
     @property
     def parts(self) -> tuple[tuple[str, Fraction], ...]:
@@ -62,12 +64,9 @@ class Difficulty:
 
 
 def difficulty(
-    assignment: Assignment, crossings: Iterable[CrossRhythm] = (), step: Fraction = Fraction(1, 16), new: int = 0
+    assignment: Assignment, crossings: Iterable[CrossRhythm] = (), step: Fraction = Fraction(1, 16)
 ) -> Difficulty:
-    """``crossings``: the cross-rhythms of the whole groove, in steps of ``step`` (as long as it is in the exercise).
-
-    ``new``: how many strokes the exercises before this one do not hold.
-    """
+    """``crossings``: the cross-rhythms of the whole groove, in steps of ``step`` (as long as it is in the exercise)."""
     return Difficulty(
         rate=RATE * sum((_load(assignment, limb) ** 2 for limb in Limb), Fraction(0)),
         combinations=SETS * together(assignment) + BITS * uncertainty(assignment, other_pairs(assignment)),
@@ -76,7 +75,6 @@ def difficulty(
         syncopation=SYNCOPATION * syncopation(assignment),
         touch=TOUCH * touch_changes(assignment),
         length=bits(1 + sum(stroke.count for stroke in assignment.strokes)),
-        new=bits(1 + new),
     )
 
 

@@ -6,13 +6,14 @@ from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import cut, shortest_loop, sounding_part
+from engraver.chapters.exercises.windows import cut, has_ghosts, shortest_loop, sounding_part
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
-    ghosts = tuple(stroke for stroke in lesson.steady.strokes if stroke.is_ghost)
-    if ghosts:
-        part = sounding_part(lesson.steady, ghosts)
-        loud = shortest_loop(cut(lesson.steady.only(lambda stroke: not stroke.is_ghost), part))
+    known = lesson.with_ghosts
+    ghosts = tuple(stroke for stroke in known.strokes if stroke.is_ghost)
+    if any(not stroke.is_ghost for layer in known.layers if has_ghosts(layer) for stroke in layer.strokes):
+        part = sounding_part(known, ghosts)
+        loud = shortest_loop(cut(known.only(lambda stroke: not stroke.is_ghost), part))
         say = lesson.words
         yield Draft(say("exercise accents"), say("exercise accents task"), loud, lesson.place(part.start))

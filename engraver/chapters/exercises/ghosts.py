@@ -10,12 +10,13 @@ from engraver.chapters.exercises.windows import cut, shortest_loop, sounding_par
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
-    ghosts = tuple(stroke for stroke in lesson.steady.strokes if stroke.is_ghost)
+    known = lesson.with_ghosts
+    ghosts = tuple(stroke for stroke in known.strokes if stroke.is_ghost)
     drums = {stroke.instrument for stroke in ghosts}
-    loud = [s for s in lesson.steady.strokes if s.is_accent and s.instrument in drums]
+    loud = [s for s in known.strokes if s.is_accent and s.instrument in drums]
     if ghosts and loud:
-        part = sounding_part(lesson.steady, ghosts)
-        soft = lesson.steady.only(lambda stroke: not (stroke.is_accent and stroke.instrument in drums))
+        part = sounding_part(known, ghosts)
+        soft = known.only(lambda stroke: not (stroke.is_accent and stroke.instrument in drums))
         say = lesson.words
         title, task = say("exercise ghosts"), say("exercise ghosts task")
         yield Draft(title, task, shortest_loop(cut(soft, part)), lesson.place(part.start))

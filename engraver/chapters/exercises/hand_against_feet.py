@@ -24,8 +24,11 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
     both, scale = turn(of_lanes(lesson.steady, (*lead, *feet)), lesson.facts.step)
     said = tuple(_resultant(both, lesson.feet, say))
     hands = 1 if all(map(lesson.is_led, lead)) else 2
-    title, task = say("exercise hand and feet", n=hands), say("exercise hand and feet task")
-    yield Draft(title, task, both, lesson.start, scale=scale, said=said)
+    title = say("exercise hand and feet", n=hands)
+    if {word for _, word in said} == {say.several("resultant")[0]}:
+        yield Draft(title, say("exercise hand with feet task", n=hands), both, lesson.start, scale=scale)
+    else:
+        yield Draft(title, say("exercise hand and feet task"), both, lesson.start, scale=scale, said=said)
 
 
 def _feet(lesson: Lesson) -> tuple[Lane, ...]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from engraver.analysis import Analysis, Lane
-from engraver.chapters.exercises.windows import as_loop, is_steady, of_lanes
+from engraver.chapters.exercises.windows import as_loop, has_ghosts, is_steady, of_lanes
 from engraver.rhythm import Groove, Instrument, Limb, Limbs
 from engraver.style import Kit, Words
 
@@ -48,6 +48,18 @@ class Lesson:
         index = self.loop.bar_at(onset)
         written = self.groove.played_bars[index + bool(self.groove.pickup)]
         return self.groove.bars[written].start + onset - self.loop.bars[index].start
+
+    @property
+    def with_ghosts(self) -> Groove:
+        """The layers that are known when the last ghost notes come in: no layer after theirs."""
+        names = [layer.name for layer in self.steady.layers]
+        last = max((n for n, layer in enumerate(self.steady.layers) if has_ghosts(layer)), default=-1)
+        return self.steady.keep(names[: last + 1])
+
+    @property
+    def pulse(self) -> tuple[Lane, ...]:
+        """What keeps the time; where nothing does, what says where the bar is."""
+        return self.facts.timekeepers or self.facts.meter_lanes
 
     @property
     def doubling(self) -> tuple[Lane, ...]:

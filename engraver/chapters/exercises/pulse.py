@@ -12,10 +12,9 @@ LEAST = 2  # strokes a bar that make a pulse
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:
-    lanes = lesson.facts.timekeepers or lesson.facts.meter_lanes
     say = lesson.words
     task = "exercise pulse task" if lesson.facts.timekeepers else "exercise pulse backbeat task"
-    pulse = shortest_loop(of_lanes(lesson.steady, lanes))
+    pulse = shortest_loop(of_lanes(lesson.steady, lesson.pulse))
     if len(pulse.strokes) < LEAST * len(pulse.bars):
         return
     yield Draft(say("exercise pulse"), say(task), pulse, lesson.start, counted=True)

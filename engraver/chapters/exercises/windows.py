@@ -36,6 +36,10 @@ def is_steady(layer: Layer, fills: Collection[str]) -> bool:
     return layer.role is not Role.FILL and not layer.silences and layer.name not in fills
 
 
+def has_ghosts(layer: Layer) -> bool:
+    return any(stroke.is_ghost for stroke in layer.strokes)
+
+
 def of_lanes(groove: Groove, lanes: Collection[Lane]) -> Groove:
     """The strokes of these lanes."""
     return _where(groove, lambda layer, instrument: Lane(layer, instrument) in lanes)
