@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from engraver.analysis import Assignment, Difficulty
@@ -22,10 +22,10 @@ class Rung:
     kind: Kind | None
     limbs: Assignment
     measured: Difficulty
+    difficulty: Fraction = field(init=False)  # added up once: a ladder compares each rung with all before it
 
-    @property
-    def difficulty(self) -> Fraction:
-        return self.measured.total
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "difficulty", self.measured.total)
 
     @property
     def stage(self) -> Stage | None:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 from urllib.parse import quote
 
@@ -148,7 +149,8 @@ class _View:
     def _rows(self, passage: Passage) -> tuple[Row, ...]:
         if not self._style.sticking or not passage.groove.sticking:
             return ()
-        played = carry(self._plan.facts.limbs, passage.groove, passage.offset, passage.scale)
+        limbs = self._plan.facts.limbs
+        played = cache(lambda: carry(limbs, passage.groove, passage.offset, passage.scale))
         return sticking(passage.groove, played, self._style, self._say)
 
     def _whole(self) -> Engravable:

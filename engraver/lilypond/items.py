@@ -49,8 +49,8 @@ def note_text(note: Note, staff: Staff, voice: VoiceName = VoiceName.UPPER) -> s
 
 def _head(head: Head, staff: Staff) -> str:
     name = staff.names[Sound.of(head.stroke)]
-    looks = "\\fresh " if (head.stroke.onset, head.stroke.instrument.name) in staff.fresh else ""
-    if head.stroke.onset in staff.cells:
+    looks = "\\fresh " if staff.fresh and (head.stroke.onset, head.stroke.instrument.name) in staff.fresh else ""
+    if staff.cells and head.stroke.onset in staff.cells:
         looks += f"\\inCell {quoted(staff.cells[head.stroke.onset])} "
     return f"{looks}\\ghost {name}" if head.stroke.is_ghost else looks + name
 

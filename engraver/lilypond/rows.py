@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from engraver.analysis import Lane
@@ -47,6 +48,7 @@ def density(words: Mapping[Fraction, str]) -> Fraction:
     )
 
 
+@lru_cache(maxsize=1024)
 def _letters(word: str) -> Fraction:
     """How wide a word is beside letters of middling width."""
     return sum((Fraction(3, 5) if letter in NARROW else Fraction(1) for letter in word), ZERO)
@@ -74,14 +76,16 @@ def said(words: Iterable[tuple[Fraction, str]], groove: Groove, say: Words) -> R
     return Row.of(say("resultant row"), dict(words), groove.length, "said")
 
 
-def sticking(groove: Groove, played: Assignment, style: Style, say: Words) -> tuple[Row, ...]:
+def sticking(groove: Groove, played: Callable[[], Assignment], style: Style, say: Words) -> tuple[Row, ...]:
     """Letters where a stroke of those limbs sounds in this groove, ``played`` as the whole groove is.
 
     "Both" stands only where both still strike: where one stroke of the two is left out, the letter is of the other.
+    It is only then asked who plays what.
     """
     struck: dict[tuple[Fraction, Limbs], list[Instrument]] = defaultdict(list)
+    pairs = {instrument: style.kit[instrument].limbs for instrument in groove.instruments}
     for stroke in groove.strokes:
-        struck[stroke.onset, style.kit[stroke.instrument].limbs].append(stroke.instrument)
+        struck[stroke.onset, pairs[stroke.instrument]].append(stroke.instrument)
     rows = []
     for limbs, name in ((Limbs.HANDS, "hands row"), (Limbs.FEET, "feet row")):
         marks = {
@@ -94,9 +98,9 @@ def sticking(groove: Groove, played: Assignment, style: Style, say: Words) -> tu
     return tuple(rows)
 
 
-def _letter(mark: Sticking, struck: Sequence[Instrument], played: Assignment, style: Style) -> str:
+def _letter(mark: Sticking, struck: Sequence[Instrument], played: Callable[[], Assignment], style: Style) -> str:
     if mark.side is Side.BOTH and len(struck) == 1:
-        return played.by_place[mark.onset, struck[0]].limb.side.value
+        return played().by_place[mark.onset, struck[0]].limb.side.value
     return _side(mark.side, style.left_handed).value
 
 

@@ -90,7 +90,7 @@ def _staff(passage: Passage, style: Style, names: Mapping[Sound, str]) -> Engrav
     shown = {Counting.NONE: 0, Counting.FIRST_BAR: 1, Counting.ALL: len(groove.bars)}[style.counting]
     count = counting(groove, groove.bars[:shown], style, say) if not passage.ribbons else None
     played = assign(groove, style.kit.places(), Side.LEFT if style.left_handed else Side.RIGHT)
-    rows = sticking(groove, played, style, say) if style.sticking else ()
+    rows = sticking(groove, lambda: played, style, say) if style.sticking else ()
     setting = Setting(style, names, main_width(style))
     return engravable(passage, setting, ((count,) if count else ()) + rows, numbered=not passage.ribbons)
 

@@ -70,8 +70,8 @@ class Note:
     @property
     def tremolo(self) -> Ornament | None:
         """Buzz or double, drawn on the stem."""
-        kinds = {head.stroke.ornament for head in self.heads} & {Ornament.BUZZ, Ornament.DOUBLE}
-        return next(iter(kinds), None)
+        ornaments = (head.stroke.ornament for head in self.heads)
+        return next((each for each in ornaments if each in (Ornament.BUZZ, Ornament.DOUBLE)), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,10 +56,11 @@ def voice_names(style: Style) -> tuple[VoiceName, ...]:
 
 def voices(groove: Groove, style: Style) -> dict[VoiceName, tuple[Chord, ...]]:
     """The chords of each voice, lowest head first. Raises NotationError for a double that has no room."""
-    rows = {instrument: style.kit[instrument] for instrument in groove.instruments if instrument in style.kit}
-    missing = [str(instrument) for instrument in groove.instruments if instrument not in rows]
+    instruments = groove.instruments
+    rows = {instrument: style.kit[instrument] for instrument in instruments if instrument in style.kit}
+    missing = [str(instrument) for instrument in instruments if instrument not in rows]
     assert not missing, f"no kit row for {', '.join(missing)}"
-    own_voice = {instrument: voice_of(instrument, style) for instrument in groove.instruments}
+    own_voice = {instrument: voice_of(instrument, style) for instrument in instruments}
     split: dict[VoiceName, list[Stroke]] = {name: [] for name in voice_names(style)}
     strokes, span = groove.strokes, groove.span
     assert not strokes or (strokes[0].onset in span and strokes[-1].onset in span), f"{groove.title} leaves its bars"
@@ -82,7 +83,12 @@ def write_out(chords: Iterable[Chord], onsets: set[Fraction]) -> tuple[Chord, ..
 
 
 def _chords(strokes: Iterable[Stroke]) -> tuple[Chord, ...]:
-    return tuple(Chord(onset, tuple(same)) for onset, same in groupby(strokes, key=lambda stroke: stroke.onset))
+    # as whole numbers: fractions are slow to compare
+    return tuple(_chord(tuple(same)) for _, same in groupby(strokes, key=lambda each: each.onset.as_integer_ratio()))
+
+
+def _chord(strokes: tuple[Stroke, ...]) -> Chord:
+    return Chord(strokes[0].onset, strokes)
 
 
 def _lowest_first(chords: Iterable[Chord], positions: Mapping[Instrument, int]) -> tuple[Chord, ...]:

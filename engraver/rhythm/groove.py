@@ -78,7 +78,7 @@ class Groove:
     @property
     def instruments(self) -> tuple[Instrument, ...]:
         """Every instrument that sounds, in order of name."""
-        return tuple(sorted({stroke.instrument for stroke in self.strokes}))
+        return tuple(sorted({stroke.instrument for stroke in self.strokes}, key=str))
 
     @property
     def played_bars(self) -> tuple[int, ...]:

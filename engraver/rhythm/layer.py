@@ -59,7 +59,7 @@ class Layer:
 
     def slice(self, span: Span) -> Layer:
         """What lies in ``span``, told from its start; the note of written cycles is dropped."""
-        moved = tuple(replace(s, onset=s.onset - span.start) for s in self.strokes if s.onset in span)
+        moved = tuple(stroke.moved(-span.start) for stroke in self.strokes if stroke.onset in span)
         silences = tuple(
             replace(silence, span=part.shift(-span.start))
             for silence in self.silences
@@ -82,7 +82,7 @@ class Layer:
         """The same, later by so much."""
         return replace(
             self,
-            strokes=tuple(replace(stroke, onset=stroke.onset + by) for stroke in self.strokes),
+            strokes=tuple(stroke.moved(by) for stroke in self.strokes),
             silences=tuple(replace(silence, span=silence.span.shift(by)) for silence in self.silences),
         )
 

@@ -75,6 +75,10 @@ class Stroke:
     def is_accent(self) -> bool:
         return self.touch is Touch.ACCENT
 
+    def moved(self, by: Fraction) -> Stroke:
+        """The same, later by so much."""
+        return Stroke(self.onset + by, self.instrument, self.touch, self.ornament, self.step) if by else self
+
     @property
     def order(self) -> tuple[Fraction, str]:
         return (self.onset, self.instrument.name)

@@ -74,18 +74,18 @@ def test_a_beat_is_counted_in_the_syllables_of_the_style(name: str, step: str, e
 
 def test_sticking_stands_where_that_limb_strikes_and_turns_round_for_the_left_handed() -> None:
     made = groove('snare: "x-xx", bass drum: "x---"', step="quarter", sticking='{hands: "R-LR", feet: "R---"}')
-    hands, feet = sticking(made, assign(made, KIT.places()), Style(), SAY)
+    hands, feet = sticking(made, lambda: assign(made, KIT.places()), Style(), SAY)
     assert [(hands.name, said(hands.text)), (feet.name, said(feet.text))] == [
         ("hands", [("R", "1/2"), ("L", "1/4"), ("R", "1/4")]),
         ("feet", [("R", "1")]),
     ]
-    left, _ = sticking(made, assign(made, KIT.places()), replace(Style(), left_handed=True), SAY)
+    left, _ = sticking(made, lambda: assign(made, KIT.places()), replace(Style(), left_handed=True), SAY)
     assert [word for word, _ in said(left.text)] == ["L", "R", "L"]
 
 
 def test_both_hands_stay_both_for_the_left_handed() -> None:
     made = groove('snare: "x---", ride: "x---"', step="quarter", sticking='{hands: "B---"}')
-    [row] = sticking(made, assign(made, KIT.places()), replace(Style(), left_handed=True), SAY)
+    [row] = sticking(made, lambda: assign(made, KIT.places()), replace(Style(), left_handed=True), SAY)
     assert [word for word, _ in said(row.text)] == ["B"]
 
 

@@ -39,7 +39,7 @@ def offsets(assignment: Assignment, pair: Pair) -> int:
     others takes no time away.
     """
     ticks = assignment.in_ticks
-    within = min(int(assignment.shortest_beat * ticks.whole), ticks.length)
+    within = min(ticks.shortest_beat, ticks.length)
     one, other = (_row(ticks.struck[limb]) for limb in pair)
     after, before = (row | row << ticks.length for row in (other, one))  # the next time round as well
     gaps = sum(1 for gap in range(within) if one & (after >> gap))

@@ -54,9 +54,10 @@ Known = Mapping[tuple[Fraction, Instrument], LimbStroke]  # by onset and instrum
 class Ticks:
     """Times in whole ticks, ``whole`` of which make a whole note, for each limb in order.
 
-    ``beats``: start and length of each; ``touched``: the onsets of what a limb itself strikes with a touch.
-    ``struck``: its strokes, help included. ``motions``: how often it moves: the graces of an ornament are one motion of
-    the hand that helps, and fall on it; a double is two; a buzz is one, as the stick bounces by itself.
+    ``beats``: start and length of each, the shortest of which lasts ``shortest_beat``; ``touched``: the onsets of what
+    a limb itself strikes with a touch. ``struck``: its strokes, help included. ``motions``: how often it moves: the
+    graces of an ornament are one motion of the hand that helps, and fall on it; a double is two; a buzz is one, as the
+    stick bounces by itself.
     """
 
     whole: int
@@ -64,6 +65,7 @@ class Ticks:
     struck: Mapping[Limb, tuple[int, ...]]
     motions: Mapping[Limb, tuple[int, ...]]
     beats: tuple[tuple[int, int], ...]
+    shortest_beat: int
     touched: Mapping[tuple[Limb, Touch], tuple[int, ...]]
 
 
@@ -106,10 +108,6 @@ class Assignment:
         return self.tempo.beat * self.tempo.bpm / 60
 
     @property
-    def shortest_beat(self) -> Fraction:
-        return min((beat.length for beat in self.beats), default=self.tempo.beat)
-
-    @property
     def pedal_foot(self) -> Limb:
         """The foot on the hi-hat's pedal: that of the hand that does not lead."""
         return Limb.LEFT_FOOT if self.leading is Side.RIGHT else Limb.RIGHT_FOOT
@@ -148,7 +146,8 @@ def _in_ticks(assignment: Assignment) -> Ticks:
         if each.stroke.ornament is Ornament.DOUBLE:
             motions[each.limb].add((tick + int(each.stroke.step * whole / 2)) % length)
     beats = tuple((int(beat.start * whole), int(beat.length * whole)) for beat in assignment.beats)
-    return Ticks(whole, length, _sorted(struck), _sorted(motions), beats, _sorted(touched))
+    shortest = min((length for _, length in beats), default=int(assignment.tempo.beat * whole))
+    return Ticks(whole, length, _sorted(struck), _sorted(motions), beats, shortest, _sorted(touched))
 
 
 def _ticks_in_a_whole_note(assignment: Assignment) -> int:
