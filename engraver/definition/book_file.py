@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 from typing import ClassVar
 
+from engraver.book_words import BookWords
 from engraver.definition.editions import EDITIONS, EditionDefinition, EditionFile
 from engraver.definition.file_names import GROOVE_NAME, TEXT_NAME, FileName
 from engraver.definition.keys import ListOf, Record, Written, key
@@ -80,23 +81,14 @@ class PartDefinition:
     text: Prose = ()
 
 
-@dataclass(frozen=True, slots=True)
-class BookDefinition:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BookDefinition(BookWords):
     """A book with all that it is made of. ``chapters`` are those of all parts; ``parts`` may be empty.
 
     A book that was read has an edition at least. ``licence`` is the author's text, or empty.
     """
 
     folder: Path
-    title: str
-    subtitle: str
-    label: str
-    author: str
-    publisher: str
-    rights: str
-    edition: str
-    date: date
-    language: str
     style: Style
     chapters: tuple[ChapterDefinition, ...]
     parts: tuple[PartDefinition, ...]

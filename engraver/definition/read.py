@@ -4,18 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import cache
 from pathlib import Path
 from typing import Protocol, TypeVar
 
-from engraver.definition.book_file import (
-    BookDefinition,
-    BookFile,
-    ChapterDefinition,
-    Listing,
-    PartDefinition,
-)
+from engraver.book_words import BookWords
+from engraver.definition.book_file import BookDefinition, BookFile, ChapterDefinition, Listing, PartDefinition
 from engraver.definition.checks import check_groove
 from engraver.definition.editions import editions_of
 from engraver.definition.file_names import FileName
@@ -227,17 +222,10 @@ def _chapters(
 def _book(
     file: BookFile, folder: Path, style: Style, names: list[FileName], chapters: dict[str, ChapterDefinition]
 ) -> BookDefinition:
+    said = {each.name: getattr(file, each.name) for each in fields(BookWords)}
     return BookDefinition(
+        **{**said, "language": file.language or style.language},
         folder=folder,
-        title=file.title,
-        subtitle=file.subtitle,
-        label=file.label,
-        author=file.author,
-        publisher=file.publisher,
-        rights=file.rights,
-        edition=file.edition,
-        date=file.date,
-        language=file.language or style.language,
         style=style,
         chapters=tuple(chapters[name.name] for name in names),
         parts=tuple(PartDefinition(p.title, tuple(chapters[n.name] for n in p.chapters), p.text) for p in file.parts),

@@ -3,13 +3,12 @@
 from engraver.export.folder import in_folders, midi_files, write_files
 from engraver.export.midi import Click, midi_file
 from engraver.export.pieces import CellStart, Piece, pieces
-from engraver.export.text_edition import Title, text_edition
+from engraver.export.text_edition import text_edition
 
 __all__ = [
     "CellStart",
     "Click",
     "Piece",
-    "Title",
     "in_folders",
     "midi_file",
     "midi_files",

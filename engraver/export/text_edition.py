@@ -1,4 +1,5 @@
-"""The text edition: chapter plans go in, one page of HTML comes out, for readers who cannot see the staff.
+"""The text edition, for readers who cannot see the staff: a book's own words and its chapter plans go in, one page of
+HTML comes out.
 
 Headings, lists and language marks only, so that a screen reader can go from chapter to chapter and from bar to bar.
 Source of the structure: HTML Living Standard, 4.3 (sections and headings) and 4.4.8 (lists); WCAG 2.2, 1.3.1 and 3.1.1.
@@ -7,9 +8,9 @@ Source of the structure: HTML Living Standard, 4.3 (sections and headings) and 4
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from html import escape
 
+from engraver.book_words import BookWords
 from engraver.chapters import ChapterPlan, Exercise
 from engraver.chapters.spoken import SpokenBar, bar_name, spoken
 from engraver.prose import Block, Prose, Weight
@@ -28,29 +29,21 @@ _HEAD = """<!doctype html>
 _WEIGHTS = {Weight.PLAIN: "{}", Weight.EMPHASIS: "<em>{}</em>", Weight.STRONG: "<strong>{}</strong>"}
 
 
-@dataclass(frozen=True, slots=True)
-class Title:
-    title: str
-    author: str
-    rights: str
-    language: str
-
-
-def text_edition(title: Title, plans: Iterable[ChapterPlan], style: Style) -> str:
+def text_edition(book: BookWords, plans: Iterable[ChapterPlan], style: Style) -> str:
     """Every groove and every exercise, bar by bar."""
     plans = tuple(plans)
-    return "\n".join([*_front(title, plans, style), *(part for p in plans for part in _chapter(p, style)), _END])
+    return "\n".join([*_front(book, plans, style), *(part for p in plans for part in _chapter(p, style)), _END])
 
 
 _END = "</main>\n</body>\n</html>\n"
 
 
-def _front(title: Title, plans: Iterable[ChapterPlan], style: Style) -> Iterator[str]:
+def _front(book: BookWords, plans: Iterable[ChapterPlan], style: Style) -> Iterator[str]:
     said = style.say("text edition")
-    yield _HEAD.format(language=escape(title.language), title=escape(f"{title.title}: {said}"))
-    yield f"<header>\n<h1>{escape(title.title)}</h1>"
+    yield _HEAD.format(language=escape(book.language), title=escape(f"{book.title}: {said}"))
+    yield f"<header>\n<h1>{escape(book.title)}</h1>"
     yield from (
-        f"<p>{escape(line)}</p>" for line in (title.author, style.say("text edition about"), title.rights) if line
+        f"<p>{escape(line)}</p>" for line in (book.author, style.say("text edition about"), book.rights) if line
     )
     yield f'</header>\n<nav aria-label="{escape(style.say("contents"))}">\n<ol>'
     yield from (f'<li><a href="#{escape(p.name)}">{escape(p.definition.title)}</a></li>' for p in plans)

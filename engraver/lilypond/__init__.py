@@ -6,14 +6,13 @@ from engraver.lilypond.closing import WholeChapter, closing
 from engraver.lilypond.front import cautions, contents, own, part, rights, title
 from engraver.lilypond.furniture import Filled, PageFurniture, furniture
 from engraver.lilypond.laid_out import laid_out, lay_out
-from engraver.lilypond.matter import BookWords, Matter, Part
+from engraver.lilypond.matter import Matter, Part
 from engraver.lilypond.reading import reading
 from engraver.lilypond.source import Source
 from engraver.lilypond.specimen import Figure, illustration, specimen
 from engraver.lilypond.staff import Origin, origin
 
 __all__ = [
-    "BookWords",
     "ChapterSource",
     "Figure",
     "Filled",

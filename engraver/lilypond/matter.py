@@ -4,29 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 from typing import Any
 
+from engraver.book_words import BookWords
 from engraver.chapters import ChapterPlan
 from engraver.lilypond.chapter import page
 from engraver.lilypond.source import Source
 from engraver.lilypond.templates import fill
 from engraver.prose import Prose
 from engraver.style import Style, Words
-
-
-@dataclass(frozen=True, slots=True)
-class BookWords:
-    """What the author says of the book as a whole, as the title and rights pages need it."""
-
-    title: str
-    subtitle: str
-    label: str
-    author: str
-    publisher: str
-    rights: str
-    edition: str
-    date: date
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from engraver import lilypond
 from engraver.chapters import ChapterPlan
 from engraver.definition import BookDefinition, MatterKind, MatterPage, sheaves
-from engraver.lilypond import BookWords, Matter, Part
+from engraver.lilypond import Matter, Part
 from engraver.manuscript.collation import around, part_anchor
 from engraver.style import Style
 
@@ -20,10 +20,7 @@ def book_matter(book: BookDefinition, plans: Sequence[ChapterPlan], style: Style
         Part(part_anchor(number), part.title, part.text, part.chapters[0].name)
         for number, part in enumerate(book.parts, start=1)
     )
-    said = BookWords(
-        book.title, book.subtitle, book.label, book.author, book.publisher, book.rights, book.edition, book.date
-    )
-    return Matter(said, tuple(plans), cover, style, style.say, parts)
+    return Matter(book, tuple(plans), cover, style, style.say, parts)
 
 
 def matter_sources(book: BookDefinition, matter: Matter) -> Iterator[tuple[str, lilypond.Source]]:

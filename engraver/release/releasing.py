@@ -78,7 +78,7 @@ def _beside(book: BookDefinition, run: PrintRun) -> Mapping[str, bytes]:
     style = book.style
     plans = [chapter.plan for chapter in run.chapters]
     midi = play_book(run.chapters, style.kit, export.Click.NONE)
-    said = export.text_edition(export.Title(book.title, book.author, book.rights, book.language), plans, style)
+    said = export.text_edition(book, plans, style)
     return {
         "READ-ME.txt": read_me(book, run.made, len(midi), style.say).encode(),
         "LICENCE.txt": book.licence.encode(),

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from html.parser import HTMLParser
 from itertools import pairwise
 
 from engraver import definition
+from engraver.book_words import BookWords
 from engraver.definition import ChapterDefinition
-from engraver.export.text_edition import Title, text_edition
+from engraver.export.text_edition import text_edition
 from engraver.manuscript.planning import plan_chapter
 from engraver.style import Style
 
@@ -53,7 +55,10 @@ def page() -> tuple[str, Reader]:
     style = Style()
     groove = definition.parse_groove(GROOVE)
     plan = plan_chapter(ChapterDefinition(groove), style, style.say).plan
-    text = text_edition(Title("Odd Stairs", "A. Teacher", "© A. Teacher", "en"), [plan], style)
+    book = BookWords(
+        title="Odd Stairs", author="A. Teacher", rights="© A. Teacher", date=date(2026, 1, 31), language="en"
+    )
+    text = text_edition(book, [plan], style)
     reader = Reader()
     reader.feed(text)
     return text, reader
