@@ -57,16 +57,31 @@
         (let ((s (stack-stencils X RIGHT space (map (lambda (word) (set-word (car word))) (in-sight line base)))))
           (if (= base RIGHT) s (ly:stencil-translate-axis (ly:stencil-aligned-to s X RIGHT) (* u width) X))))
       (filled-lines widths (directed words base) space (* u width)))))
+#(define (wrapped layout props u style width words)
+  (let ((props (prepend-alist-chain 'line-width (* u width)
+                 (prepend-alist-chain 'word-space (* u 0.085 (cadr style)) props))))
+    (interpret-markup-list layout props
+      (make-wordwrap-lines-markup-list (map (lambda (w) (word-markup u style w)) words)))))
+% A short word alone on the last line gets company where closer lines have room for it: no line is added.
+#(define least-last-line 0.12)               % of the width
+#(define closer-lines '(0.95 0.9 0.85 0.8))
+#(define (stub? u width lines)
+  (and (pair? lines) (pair? (cdr lines)) (< (interval-length (ly:stencil-extent (last lines) X)) (* least-last-line u width))))
+#(define (without-stub layout props u style width words)
+  (let ((lines (wrapped layout props u style width words)))
+    (or (and (stub? u width lines)
+          (any (lambda (part)
+              (let ((closer (wrapped layout props u style (* part width) words)))
+                (and (= (length closer) (length lines)) (not (stub? u width closer)) closer)))
+            closer-lines))
+      lines)))
 % The lines of a paragraph; each has its base line at 0.
 #(define (text-lines layout props name width text)
-  (let* ((u (unit layout)) (style (style-of name)) (words (words-of text))
-         (props (prepend-alist-chain 'line-width (* u width)
-                 (prepend-alist-chain 'word-space (* u 0.085 (cadr style)) props))))
+  (let* ((u (unit layout)) (style (style-of name)) (words (words-of text)))
     (map (lambda (line) (fitted line (* u width)))
      (if (any (lambda (word) (eqv? LEFT (word-direction word))) words)
       (two-way-lines layout props u style width words)
-      (interpret-markup-list layout props
-       (make-wordwrap-lines-markup-list (map (lambda (w) (word-markup u style w)) words)))))))
+      (without-stub layout props u style width words)))))
 % A stencil from its top edge at 0 down to -height; what it shows does not matter for spacing.
 #(define (sized u stencil width height)
   (ly:make-stencil (ly:stencil-expr stencil) (cons 0 (* u width)) (cons (* u (- height)) 0)))
