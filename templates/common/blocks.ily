@@ -57,18 +57,19 @@
     (map (lambda (cards) (let ((row (card-row layout w cards))) (sized (unit layout) row main-w (+ 4 (u-height layout row)))))
       (bundles per-row (bundles 3 (interpret-markup-list layout props items))))))
 
+% the notation key, in rows as the design sets them: one block, if a page can hold it under its heading, so that no row
+% falls on the next page alone
+#(define-markup-list-command (key-rows layout props items) (markup-list?)
+  (let* ((boxes (bundles 2 (interpret-markup-list layout props items)))
+         (rows (map (lambda (row) (key-row layout props row)) (bundles key-columns boxes))) (whole (pile layout props main-w rows)))
+    (if (< (u-height layout whole) (- page-height body-y foot-room 20)) (list whole) rows)))
+
 #(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
 #(define (pile-markup items) (make-piled-markup items))
 % a whole page drawn from its top left corner: furniture and the title page
 #(define-markup-command (canvas layout props items) (markup-list?)
   (let* ((u (unit layout)) (s (r-sum (interpret-markup-list layout props items))))
    (sized u (placed u s (- main-x) (- body-y)) main-w (- page-height body-y foot-room))))
-
-% boxes in rows of n
-#(define (rows-of layout n column boxes)
-  (if (null? boxes) '()
-    (let ((k (min n (length boxes))))
-      (cons (side-by-side layout main-w column (list-head boxes k)) (rows-of layout n column (list-tail boxes k))))))
 
 % what stands at the foot of a page that holds nothing else
 #(define-markup-command (at-foot layout props items) (list?)

@@ -14,12 +14,15 @@
     (pile layout props main-w (append (list 12 (markup #:anchor name) (markup #:para style main-w title))
       (if (string=? lead "") '() (list 0.5 (markup #:para 'lead main-w lead)))
       (list 2.5 (make-at-markup 0 0 (make-rule-across-markup 0.18 ink)) 1)))))
+% a rule over a block; where that begins a page it falls away
+#(define-markup-command (divider layout props space) (number?)
+  (let ((u (unit layout))) (spaced-over u space (sized u (interpret-markup layout props (make-rule-across-markup 0.12 rule)) main-w 0))))
 % the label is the heading, what the section shows stands beside it
 #(define-markup-command (section layout props label title) (string? string?)
   (let* ((u (unit layout)) (head (make-tx-markup 'h2 (string-append (string-upcase (substring label 0 1)) (substring label 1))))
          (s (interpret-markup layout props head)) (w (/ (cdr (ly:stencil-extent s X)) u)) (x (max text-x (+ w 6)))
          (p (interpret-markup layout props (make-para-markup 'text (- main-w x) title))))
-    (spaced-over u 10 (pile layout props main-w (list
+    (spaced-over u 8 (pile layout props main-w (list
       (sized u (ly:stencil-add (placed u s 0 6.8) (placed u p x 2.8)) main-w (max 9 (+ 2.8 (u-height layout p)))) 1)))))
 #(define-markup-command (heading layout props title) (string?)
   (spaced-over (unit layout) 7 (pile layout props main-w (list (make-at-markup 0 3.2 (make-caps-markup title)) 6))))
@@ -43,7 +46,7 @@
       (list (make-at-markup 0 0 (make-rule-across-markup 0.12 rule)) 5)))))
 % a label and sentences; cards: (title blocks) each
 #(define-markup-command (watch-for layout props label sentences cards) (string? list? list?)
-  (spaced-over (unit layout) 6 (pile layout props main-w (list (make-at-markup 0 0 (make-rule-across-markup 0.12 rule)) 4
+  (spaced-over (unit layout) 4 (pile layout props main-w (list
     (make-beside-markup (label-at-text label)
       (make-piled-markup (append
         (append-map (lambda (sentence) (list (make-para-markup 'text text-w sentence) 1)) sentences)
@@ -63,7 +66,7 @@
 % ------------------------------------------------------------------ questions and answers
 #(define question-label "question")
 #(define-markup-command (question layout props no name words) (string? string? string?)
-  (spaced-over (unit layout) 6 (pile layout props main-w (list (make-at-markup 0 0 (make-rule-across-markup 0.12 rule)) 4
+  (spaced-over (unit layout) 4 (pile layout props main-w (list
     (make-beside-markup (markup #:overlay (#:at 0 4 #:capsA question-label #:anchor (string-append "question:" name)))
       (make-overlay-markup (list (make-at-markup 0 4.06 (make-tx-markup 'exno no))
         (make-at-markup 7 0 (make-para-markup 'text (- text-w 7) words)))))
@@ -136,13 +139,18 @@
 % rows of a label and a text, one for each step
 #(define-markup-command (step-columns layout props items) (list?)
   (pile layout props main-w (append-map (lambda (item) (list (make-beside-markup (label-at-text (cadr item)) (make-para-markup 'text text-w (caddr item))) 2.4)) items)))
-% the key: five signs in a row, the name under each
-#(define (key-w) (/ (- main-w 20) 5))
-#(define-markup-command (key-box layout props caption m) (string? markup?)
-  (let* ((u (unit layout)) (w (key-w)) (s (interpret-markup layout props m)))
-    (sized u (ly:stencil-add (placed u s 0 9.6) (placed u (interpret-markup layout props (make-para-markup 'smallInk w caption)) 0 18.2)) w 28)))
-#(define-markup-list-command (key-rows layout props items) (markup-list?)
-  (rows-of layout 5 (+ (key-w) 5) (interpret-markup-list layout props items)))
+% the key: five signs in a row, their staves on one line, the name under each; a row is as high as its signs need
+#(define key-columns 5)
+#(define (key-w) (/ (- main-w 20) key-columns))
+#(define hollow-changes? #f)
+#(define-markup-list-command (key-box layout props caption m) (string? markup?)
+  (list (interpret-markup layout props (make-para-markup 'smallInk (key-w) caption)) (interpret-markup layout props m)))
+#(define (key-row layout props boxes)
+  (let* ((u (unit layout)) (w (key-w)) (signs (map cadr boxes)) (base (+ 2 (reach u signs cdr 1))) (under (+ base (reach u signs car -1) 2.2)))
+    (side-by-side layout main-w (+ w 5)
+      (map (lambda (caption sign)
+          (sized u (ly:stencil-add (placed u sign 0 base) (placed u caption 0 under)) w (+ under (u-height layout caption) 3)))
+        (map car boxes) signs))))
 #(define-markup-command (tempo-sign layout props beat) (list?) (e-tempos (unit layout) layout props beat '(84)))
 % as many rows as the page has room for
 #(define-markup-command (log-page layout props columns) (list?)

@@ -42,6 +42,6 @@
       (if (null? letters) (ly:make-stencil (ly:stencil-expr out) (cons 0 (max 0 (- x gap))) (ly:stencil-extent out Y))
         (if (char=? (car letters) #\space) (loop (cdr letters) (+ x space gap) out)
           (let* ((glyph (interpret-markup layout props (make-tx-markup style (string (car letters)))))
-                 (side (if (char=? (car letters) #\·) (* 0.5 space) 0)))
+                 (side (if (char=? (car letters) #\·) space 0)))
             (loop (cdr letters) (+ x side (cdr (ly:stencil-extent glyph X)) gap side)
               (ly:stencil-add out (ly:stencil-translate-axis glyph (+ x side) X)))))))))

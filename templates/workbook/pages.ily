@@ -93,7 +93,9 @@
      (append-map (lambda (x w) (map (lambda (i) (make-at-markup (+ margin-dx x) (+ 9 (* i h))
         (make-hline-markup w (if (= i 0) 0.5 0.2) (if (= i 0) ink rule)))) (iota (+ rows 1)))) xs ws)))) main-w (+ 9 (* rows h)))))
 % The notation key: boxes with a caption over a sign; a row is as high as its signs need, their staves on one line.
-#(define (key-w) (/ (- main-w 14.1) 4))
+#(define key-columns 4)
+#(define (key-w) (/ (- main-w 14.1) key-columns))
+#(define hollow-changes? #t)
 #(define-markup-list-command (key-box layout props caption m) (string? markup?)
   (list (interpret-markup layout props (make-para-markup 'smallInk (key-w) caption))
         (ly:stencil-aligned-to (interpret-markup layout props m) X CENTER)))
@@ -105,11 +107,6 @@
           (sized u (ly:stencil-add (interpret-markup layout props (make-hline-markup w 0.2 rule)) (placed u caption 0 1) (placed u sign (/ w 2) base))
             w (+ base (reach u signs car -1) 3.6)))
         captions signs))))
-% one block, if a page can hold it under its heading, so that no row falls on the next page alone
-#(define-markup-list-command (key-rows layout props items) (markup-list?)
-  (let* ((boxes (bundles 2 (interpret-markup-list layout props items)))
-         (rows (map (lambda (row) (key-row layout props row)) (bundles 4 boxes))) (whole (pile layout props main-w rows)))
-    (if (< (u-height layout whole) (- page-height body-y foot-room 20)) (list whole) rows)))
 #(define-markup-command (step-columns layout props items) (list?)
   (let ((w (/ (- main-w 14.1) 4)))
    (side-by-side layout main-w (+ w 4.7)
