@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engraver.analysis import Analysis
-from engraver.chapters.cells import cards, is_barwise, regroup, ribbons
+from engraver.chapters.cells import cards, is_barwise, mirrors, regroup, ribbons
 from engraver.chapters.findings import ON_THE_PAGE, findings
 from engraver.chapters.ladder import ladder
 from engraver.chapters.plan import CellCard, ChapterPlan, Exercise, Passage, Question, Ribbon
@@ -30,8 +30,8 @@ __all__ = [
 def plan(definition: GrooveDefinition, groove: Groove, facts: Analysis, words: Words, kit: Kit) -> ChapterPlan:
     """Only what the analysis is sure of, or the author has stated, is shown."""
     steps = ladder(definition, groove, facts, kit, words)
-    barwise = bool(facts.cells and is_barwise(groove, facts))
-    whole = Passage("the whole groove", groove, ribbons=ribbons(groove, facts) if barwise else ())
+    row = ribbons(groove, facts) if facts.cells and is_barwise(groove, facts) else ()
+    whole = Passage("the whole groove", groove, ribbons=row, mirrors=mirrors(row, facts))
     return ChapterPlan(
         definition,
         groove,

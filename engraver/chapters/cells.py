@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -78,7 +78,8 @@ def regroup(groove: Groove, facts: Analysis) -> Passage | None:
     pickup = (meter_of(lead(facts), unit),) if lead(facts) else ()
     meters = pickup + tuple(_meters(cells, cells_a_bar(groove, facts), unit)) * phrases(groove, facts)
     barred = groove.regroup(meters) if factor == 1 else groove.scale(factor, meters)
-    return Passage("regrouped view", barred, ribbons=ribbons(groove, facts, factor), scale=factor)
+    row = ribbons(groove, facts, factor)
+    return Passage("regrouped view", barred, ribbons=row, scale=factor, mirrors=mirrors(row, facts))
 
 
 def _meters(cells: CellReading, a_bar: int, unit: int) -> Iterable[Meter]:
@@ -110,6 +111,36 @@ def ribbons(groove: Groove, facts: Analysis, factor: Fraction = Fraction(1)) -> 
             begun = _begun(cells, cells.full[first : first + a_phrase])
             row.append(Ribbon(begun, cells.remainder * step, cut=bool(begun)))
     return tuple(row)
+
+
+def is_mirror(facts: Analysis) -> bool:
+    """The letters read the same from both ends, and that is worth telling."""
+    cells, sequence = facts.cells, facts.full_sequence
+    if cells is None or sequence is None or not cells.sure:
+        return False
+    return sequence.palindrome and len(cells.full) >= 3 and len(set(cells.full)) > 1
+
+
+def mirrors(row: Iterable[Ribbon], facts: Analysis) -> tuple[Fraction, ...]:
+    """The middle of the letters each time that they have gone by: in a cell, or halfway from one to the next."""
+    if not is_mirror(facts):
+        return ()
+    assert facts.cells
+    count, spans = len(facts.cells.full), tuple(_cell_spans(row))
+    last = count - 1
+    return tuple(
+        (spans[first + last // 2].end + spans[first + count // 2].start) / 2
+        for first in range(0, len(spans) - last, count)
+    )
+
+
+def _cell_spans(row: Iterable[Ribbon]) -> Iterator[Span]:
+    """Where each whole cell of a row lies."""
+    start = Fraction(0)
+    for ribbon in row:
+        if ribbon.letter and not ribbon.cut:
+            yield Span(start, start + ribbon.length)
+        start += ribbon.length
 
 
 def _begun(cells: CellReading, letters: tuple[str, ...]) -> str:

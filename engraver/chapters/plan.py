@@ -31,6 +31,7 @@ class Passage:
     """A groove that is engraved. ``offset``: where it begins in the author's groove; ``repeats`` 1: no repeat signs.
 
     ``scale``: its times are those of the author's groove multiplied by this (a triplet grid respelled).
+    ``mirrors``: where the letters of the ribbons read the same from both ends.
     """
 
     name: str
@@ -39,6 +40,7 @@ class Passage:
     ribbons: tuple[Ribbon, ...] = ()
     repeats: int = 1
     scale: Fraction = Fraction(1)
+    mirrors: tuple[Fraction, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from typing import Any
 
 from engraver.analysis import CellReading, Edit, Lane
 from engraver.chapters import CellCard, ChapterPlan, Passage, is_barwise
-from engraver.chapters.cells import figure_of, lead, phrases
+from engraver.chapters.cells import figure_of, is_mirror, lead, phrases
 from engraver.lilypond.rows import counts
 from engraver.lilypond.tempo import tempo_mark
 from engraver.rhythm import Groove, Instrument, Limbs, Touch
@@ -250,7 +250,7 @@ def mirror(plan: ChapterPlan, say: Words, width: float) -> dict[str, Any] | None
     cells, sequence = sure_cells(plan), plan.facts.full_sequence
     if cells is None or sequence is None or len(set(cells.full)) < 2 or len(cells.full) > STRIP_PLACES:
         return None
-    if sequence.palindrome and len(cells.full) >= 3:
+    if is_mirror(plan.facts):
         centre = Fraction(len(cells.full) - 1, 2)
         place = int(centre) + 1
         text = (

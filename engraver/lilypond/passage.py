@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate
@@ -14,10 +14,10 @@ from engraver.lilypond.lines import LETTER, finest, lines
 from engraver.lilypond.notes import Sound
 from engraver.lilypond.rows import Row
 from engraver.lilypond.score import staff_text
-from engraver.lilypond.source import Source, pair, symbol
+from engraver.lilypond.source import Source, symbol
 from engraver.lilypond.staff import Staff
 from engraver.notation import VoiceName, voice_of, write
-from engraver.rhythm import ZERO, Groove
+from engraver.rhythm import ZERO, Groove, Span
 from engraver.style import BarNumbers, Style
 
 MM_PER_POINT = 25.4 / 72.27  # LilyPond's point
@@ -31,7 +31,7 @@ class Engravable:
 
     name: str
     staff: Source
-    ribbons: tuple[Source, ...]
+    ribbons: tuple[tuple[str | Fraction | None, ...], ...]  # as `_ribbons` has them
     rows: tuple[Row, ...]
     step: Fraction
     increment: float
@@ -91,7 +91,7 @@ def engravable(
     return Engravable(
         passage.name,
         staff_text(write(groove, style), staff),
-        tuple(_ribbon(r.letter, r.length, r.cut) for r in passage.ribbons),
+        tuple(_ribbons(passage)),
         rows,
         finest(groove),
         _increment(layout.step * scale, style.staff_size),
@@ -132,6 +132,12 @@ def _increment(step: float, staff_size: float) -> float:
     return step / space / 2
 
 
-def _ribbon(letter: str | None, length: Fraction, cut: bool) -> Source:
-    name = None if letter is None else ("/" + letter if cut and letter else letter)
-    return pair(name, length)
+def _ribbons(passage: Passage) -> Iterator[tuple[str | Fraction | None, ...]]:
+    """Name and length; and how far into it, as a part of its length, the letters have their middle, if they do."""
+    start = ZERO
+    for ribbon in passage.ribbons:
+        span = Span(start, start + ribbon.length)
+        middle = tuple((moment - start) / ribbon.length for moment in passage.mirrors if moment in span)
+        name = "/" + ribbon.letter if ribbon.cut and ribbon.letter else ribbon.letter
+        yield name, ribbon.length, *middle
+        start = span.end

@@ -35,6 +35,7 @@ def reading(matter: Matter, sections: Sequence[str], *, has_log: bool) -> Source
         "cells": ("A", "B") if known else (),
         "left": any(cells.remainder for cells in known),
         "cut": any(ribbon.cut and ribbon.letter for p in _passages(matter) for ribbon in p.ribbons),
+        "mirrored": any(p.mirrors for p in _passages(matter)),
         "endings": any(repeat.endings for p in _passages(matter) for repeat in p.groove.repeats),
         "graded": "counting" not in sections,  # where grades are explained
         "counting": tuple(_counting(matter)),
@@ -76,7 +77,7 @@ def _steps(say: Words, *, has_cells: bool, has_log: bool) -> Iterator[tuple[str,
 
 
 def _counting(matter: Matter) -> Iterator[tuple[str, str]]:
-    """Label and text of what is explained: counting, sticking, grades, each where the book has it."""
+    """Label and text of what is explained: counting, sticking, grades, cells, each where the book has it."""
     say, style = matter.say, matter.style
     if style.counting is not Counting.NONE:
         spoken = style.syllables
@@ -87,3 +88,5 @@ def _counting(matter: Matter) -> Iterator[tuple[str, str]]:
         yield say("sticking"), f"{say('sticking title')}. {say('sticking text')}{turned}"
     if any(plan.exercises for plan in matter.plans):
         yield say("grade"), say("grade text")
+    if any(told.sure_cells(plan) for plan in matter.plans):
+        yield say("terms"), say("terms text")

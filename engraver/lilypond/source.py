@@ -49,7 +49,3 @@ def symbol(name: str) -> Source:
     """A Scheme symbol; only for words of our own."""
     assert name.isascii() and name.replace("-", "").isalnum(), name
     return Source(name)
-
-
-def pair(first: object, second: object) -> Source:
-    return Source(f"({datum(first)} . {datum(second)})")

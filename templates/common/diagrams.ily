@@ -163,6 +163,9 @@
 #(define-markup-command (left-sign layout props) () (r-left (unit layout) 0 0 2 2 4.6))
 #(define-markup-command (cut-sign layout props) ()
   (let ((u (unit layout))) (ly:stencil-add (r-cell u layout props 0 -1.2 8 4.4 "A" 9.5) (r-line u 8 -1.8 8 3.8 0.5 ink))))
+#(define-markup-command (mirror-key layout props) ()
+  (let ((u (unit layout))) (ly:stencil-add (r-cell u layout props 0 -1.2 7 4.4 "A" 9.5) (r-cell u layout props 7 -1.2 7 4.4 "B" 9.5)
+    (r-cell u layout props 14 -1.2 7 4.4 "A" 9.5) (ly:stencil-translate (mirror-sign) (cons (* u 10.5) (* u 3.7))))))
 #(define-markup-command (endings-sign layout props) ()
   (let* ((u (unit layout)) (y 5) (ending (lambda (x n open?) (r-sum (list
       (r-line u x y (+ x 8.5) y 0.3 ink) (r-line u x (- y 2.6) x y 0.3 ink) (if open? empty-stencil (r-line u (+ x 8.5) (- y 2.6) (+ x 8.5) y 0.3 ink))

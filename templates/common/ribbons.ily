@@ -53,7 +53,26 @@
                       (else (- (ly:grob-relative-coordinate rc sys X) 0.35))) 0.3))
          (empty? (and (not first?) last? (equal? (ribbon-moment lc) (ribbon-moment rc))))
          (me (ly:grob-relative-coordinate grob sys X)) (a (- x0 me)) (b (- x1 me)))
-    (if empty? empty-stencil (ribbon-block grob (ly:grob-property grob 'text "") a b))))
+    (if empty? empty-stencil
+      (ly:stencil-add (ribbon-name grob a b) (if first? (mirror-over grob a b) empty-stencil)))))
+#(define (ribbon-name grob a b)
+  (let ((name (ly:grob-property grob 'text))) (if (string? name) (ribbon-block grob name a b) empty-stencil)))
+% Over the middle of letters that read the same from both ends: two points that meet on an axis.
+#(define (mirror-sign)
+  (let ((point (lambda (dir) (ly:make-stencil `(polygon (,(* dir 1.15) 1.25 ,(* dir 1.15) 0.15 ,(* dir 0.3) 0.7) 0.05 #t)
+                 (if (> dir 0) '(0.3 . 1.15) '(-1.15 . -0.3)) '(0.15 . 1.25)))))
+    (stencil-with-color (ly:stencil-add (make-line-stencil 0.16 0 0 0 1.4) (point RIGHT) (point LEFT)) accent)))
+#(define (mirror-over grob a b)
+  (let ((part (ly:assoc-get 'mirror (ly:grob-property grob 'details) #f)))
+    (cond ((not part) empty-stencil)
+          (else (ly:stencil-translate (mirror-sign)
+            (cons (if (zero? part) (cell-edge grob a) (+ a (* part (- b a)))) (+ ribbon-height 0.35)))))))
+% Where a cell begins: halfway between its block and the last one, or where the bar line stands.
+#(define (cell-edge grob a)
+  (let* ((sys (ly:grob-system grob)) (start (ribbon-moment (ly:spanner-bound grob LEFT)))
+         (bar (find (lambda (each) (and (eq? 'BarLine (grob::name each)) (equal? start (grob::when each)) (interval-sane? (ly:grob-extent each sys X))))
+                (ly:grob-array->list (ly:grob-object sys 'all-elements)))))
+    (if bar (- (interval-center (ly:grob-extent bar sys X)) (ly:grob-relative-coordinate grob sys X)) (- a 0.15))))
 % "" is a remainder that begins no cell; a leading "/" a cell that is cut off
 #(define (ribbon-block grob name a b)
   (let* ((h ribbon-height) (cut? (string-prefix? "/" name)) (name (if cut? (substring name 1) name))
@@ -69,14 +88,15 @@
                  (if solid? empty-stencil (stencil-with-color (box 0.55) paper)) letter))
           (else (ly:stencil-add (stencil-with-color (box 0) col)
                  (if solid? empty-stencil (stencil-with-color (box 0.24) paper)) letter)))))
-% '(("A" . 3/16) ...) laid one after the other
+% '(("A" 3/16) ("B" 3/16 1/2) ...) laid one after the other; in the middle of this B the letters have their mirror
 ribbons = #(define-music-function (cells) (list?)
   (make-music 'SequentialMusic 'elements
    (map (lambda (cell)
-     (make-music 'SkipEvent 'duration (ly:make-duration 0 0 (cdr cell))
+     (make-music 'SkipEvent 'duration (ly:make-duration 0 0 (cadr cell))
        'articulations
-       (if (car cell)
-        (list (make-music 'TextSpanEvent 'span-direction START 'tweaks (list (cons 'text (car cell)))))
+       (if (or (car cell) (pair? (cddr cell)))
+        (list (make-music 'TextSpanEvent 'span-direction START 'tweaks (list
+          (cons 'text (or (car cell) '())) (cons 'details (if (pair? (cddr cell)) (list (cons 'mirror (caddr cell))) '())))))
         '())))
     cells)))
 

@@ -45,6 +45,7 @@ class Case:
     ribbons: tuple[Ribbon, ...] = ()
     rows: tuple[Row, ...] = ()
     repeats: int = 1
+    mirrors: tuple[Fraction, ...] = ()
 
     @cached_property
     def groove(self) -> Groove:
@@ -128,7 +129,7 @@ def _text(cases: Sequence[Case], more: str) -> tuple[str, tuple[Engravable, ...]
 
 
 def _score(case: Case, setting: Setting) -> Engravable:
-    passage = Passage(case.name, case.groove, ribbons=case.ribbons, repeats=case.repeats)
+    passage = Passage(case.name, case.groove, ribbons=case.ribbons, repeats=case.repeats, mirrors=case.mirrors)
     return engravable(passage, setting, case.rows, numbered=True)
 
 

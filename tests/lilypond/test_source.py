@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from engraver.lilypond.source import Source, datum, pair, quoted, symbol
+from engraver.lilypond.source import Source, datum, quoted, symbol
 
 # Source of the two escapes: LilyPond 2.24.3, lily/lexer.ll, state `quote`: \\ and \" (and \n, \t, which are not used).
 QUOTED = [
@@ -55,11 +55,6 @@ def test_a_value_becomes_a_scheme_datum(value: object, expected: str) -> None:
 def test_what_has_no_form_is_a_mistake_of_ours(value: object) -> None:
     with pytest.raises(TypeError):
         datum(value)
-
-
-def test_a_pair() -> None:
-    assert pair("A", Fraction(1, 4)) == '("A" . 1/4)'
-    assert pair(None, 2) == "(#f . 2)"
 
 
 @pytest.mark.parametrize("name", ["a b", "a(b", 'a"', "", "ä", "a#b"])
