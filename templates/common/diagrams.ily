@@ -162,7 +162,7 @@
 % signs of the key that are no notes
 #(define-markup-command (left-sign layout props) () (r-left (unit layout) 0 0 2 2 4.6))
 #(define-markup-command (cut-sign layout props) ()
-  (let ((u (unit layout))) (ly:stencil-add (r-cell u layout props 0 -1.2 8 4.4 "A" 9.5) (r-line u 8 -1.8 8 3.8 0.5 ink))))
+  (let ((u (unit layout))) (ly:stencil-add (r-box u 0 -1.3 8.4 3.3 0.6 ink) (r-cell u layout props 0.15 -1.15 8.1 4.3 "A" 9.5))))
 #(define-markup-command (mirror-key layout props) ()
   (let ((u (unit layout))) (ly:stencil-add (r-cell u layout props 0 -1.2 7 4.4 "A" 9.5) (r-cell u layout props 7 -1.2 7 4.4 "B" 9.5)
     (r-cell u layout props 14 -1.2 7 4.4 "A" 9.5) (ly:stencil-translate (mirror-sign) (cons (* u 10.5) (* u 3.7))))))
