@@ -103,11 +103,24 @@ numberedBars = #(define-scheme-function (which) (symbol?)
       \override BarNumber.break-visibility = #(if (eq? which 'all) end-of-line-invisible begin-of-line-visible)
       barNumberVisibility = #(if (eq? which 'all) all-bar-numbers-visible first-bar-number-invisible) } #})
 
-% Rests stand away from the other voice; a tall one reaches less far to where its beam may be. Those of both voices have
-% been merged before and have their place.
+% Rests stand away from the other voice, farther where one of its heads at that moment would touch them; a tall one reaches
+% less far to where its beam may be. Those of both voices have been merged before and have their place.
+#(define (heads-beside rest)
+  (let* ((column (ly:grob-parent rest X)) (collision (ly:grob-object column 'rest-collision)))
+    (if (ly:grob? collision)
+      (append-map (lambda (one) (let ((heads (ly:grob-object one 'note-heads)))
+                                  (if (ly:grob-array? heads) (ly:grob-array->list heads) '())))
+        (delete column (ly:grob-array->list (ly:grob-object collision 'elements))))
+      '())))
+#(define (clear-of-heads place rest)
+  (let ((room (if (> (ly:grob-property rest 'duration-log) 2) 3 4)) (away (if (negative? place) min max)))
+    (apply away place
+      (map (lambda (head) (+ (ly:grob-property head 'staff-position) (if (negative? place) (- room) room)))
+        (heads-beside rest)))))
 #(define ((place-rest usual tall) rest)
   (if (null? (ly:grob-property rest 'staff-position))
-    (ly:grob-set-property! rest 'staff-position (if (> (ly:grob-property rest 'duration-log) 4) tall usual))))
+    (let ((place (if (> (ly:grob-property rest 'duration-log) 4) tall usual)))
+      (ly:grob-set-property! rest 'staff-position (if (zero? place) 0 (clear-of-heads place rest))))))
 upper = { \voiceOne \override Rest.before-line-breaking = #(place-rest 3 2) \override MultiMeasureRest.staff-position = #0 }
 % the only voice: stems up, rests in the middle
 single = { \upper \override Rest.before-line-breaking = #(place-rest 0 0) }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from engraver.chapters import Ribbon
+from engraver.lilypond.rows import Row
 from tests.engraved.sheets import Case, groove
 
 THREES = (*(Ribbon("AB"[n % 2], Fraction(3, 16)) for n in range(10)), Ribbon("A", Fraction(2, 16), cut=True))
@@ -87,6 +88,21 @@ CROWDED = (
             "bass drum: x-x- x-x- x-x- x-x-",
             "left bass drum: -x-x ---x -x-x -x-x",
         ),
+    ),
+    Case(
+        "low toms over rests of the feet",
+        groove("low floor tom: x-x- X-xx x--- X---", "floor tom: -x-- -g-- ---- ----", "bass drum: --x- ---- --x- ----"),
+    ),
+    Case(
+        "flags of the feet over words",
+        groove(
+            "ride: x-x-x- x-x-x- x-x-x-",
+            "foot hi-hat: ------ x----- ------",
+            "bass drum: {cycle: 'x---'}",
+            meter="9/8",
+            more=SWAY,
+        ),
+        rows=(Row.of("", {Fraction(place, 8): str(place + 1) for place in range(9)}, Fraction(9, 8)),),
     ),
     Case(
         "thirty-seconds",
