@@ -29,7 +29,7 @@ def _in_and_out(lesson: Lesson, layer: Layer, names: Sequence[str]) -> Iterable[
     after = (last + 1) % len(whole.bars)
     window = bars(whole, first, last).then(bars(whole, after, after))
     say = lesson.words
-    title, task = say("exercise fill", layer=layer.name), say("exercise fill task", layer=layer.name)
+    title, task = say("exercise fill", layer=layer.name), say("exercise fill task")
     yield Draft(title, task, window, lesson.place(whole.bars[first].start))
 
 

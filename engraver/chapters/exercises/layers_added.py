@@ -19,13 +19,13 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
         together = shortest_loop(cut(lesson.steady.keep(names), part))
         known = [each.name for each in together.layers if each.strokes and each.name != layer.name]
         title = say("exercise added" if known else "exercise first", layer=layer.name)
-        yield Draft(title, _task(known, layer.name, lesson), together, lesson.place(part.start))
+        yield Draft(title, _task(known, lesson), together, lesson.place(part.start))
 
 
-def _task(known: Sequence[str], layer: str, lesson: Lesson) -> str:
+def _task(known: Sequence[str], lesson: Lesson) -> str:
     """What stays as it was is named: before the second layer feet and hands may have been practised alone."""
     say = lesson.words
     if not known:
         return say("exercise first task")
     named = Phrasing(lesson.facts.step, say).listed([say("exercise layer", layer=name) for name in known])
-    return say("exercise added task", n=len(known), known=named, layer=layer)
+    return say("exercise added task", n=len(known), known=named)

@@ -12,5 +12,5 @@ from engraver.chapters.exercises.windows import of_lanes, turn
 def drafts(lesson: Lesson) -> Iterable[Draft]:
     hand, scale = turn(of_lanes(lesson.steady, lesson.leading), lesson.facts.step)
     say, hands = lesson.words, 1 if all(map(lesson.is_led, lesson.leading)) else 2
-    title, task = say("exercise hand", n=hands), say("exercise hand task", n=hands)
+    title, task = say("exercise hand", n=hands), say("exercise hand task")
     yield Draft(title, task, hand, lesson.start, scale=scale)
