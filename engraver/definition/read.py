@@ -46,7 +46,8 @@ def check(folder: Path) -> tuple[Problem, ...]:
 def read_style(folder: Path) -> Style:
     """The style of a book's folder alone. Raises DefinitionError."""
     reading = Reading(Style())
-    style = _style(folder / "style.yaml", reading)
+    book = _read_file(folder / "book.yaml", BookFile, Reading(Style())) if (folder / "book.yaml").exists() else None
+    style = _style(folder / "style.yaml", book.language if book else "", reading)
     _raise_all(reading.problems)
     return style
 
@@ -112,11 +113,13 @@ def _read_file(path: Path, record: type[File], reading: Reading) -> File | None:
         return None
 
 
-def _style(path: Path, reading: Reading) -> Style:
-    if not path.exists() and not path.is_symlink():
-        return Style()
-    file = _read_file(path, StyleFile, reading)
-    return style_of(file, reading) if file else Style()
+def _style(path: Path, language: str, reading: Reading) -> Style:
+    """``language`` is that of the book, for a style that names none."""
+    if path.exists() or path.is_symlink():
+        file = _read_file(path, StyleFile, reading)
+    else:
+        file = _file("", path, StyleFile, reading)
+    return style_of(file, reading, language) if file else Style()
 
 
 def _read_book(folder: Path, groove: ReadGroove) -> tuple[BookDefinition | None, tuple[Problem, ...]]:
@@ -125,7 +128,7 @@ def _read_book(folder: Path, groove: ReadGroove) -> tuple[BookDefinition | None,
     reading = Reading(Style())
     file = _read_file(folder / "book.yaml", BookFile, reading)
     listing = file or _listing(folder / "book.yaml")
-    style = _style(folder / "style.yaml", reading)
+    style = _style(folder / "style.yaml", file.language if file else "", reading)
     paths = dict(_groove_paths(folder / "grooves", reading))
     names = (
         list(_chapter_names(listing, paths, folder, reading))

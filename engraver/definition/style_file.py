@@ -84,7 +84,7 @@ class StyleFile(Written):
     )
     language: str = key(
         Choice({name: name for name in languages()}, "a language that there are words for"),
-        "the language of the printed words",
+        "the language of the printed words; left out, that of `book.yaml`, if there are words for it",
         "en",
     )
     words: wording.Rows = key(wording.Wording(), "your own wording of printed labels: `{index: Register}`", ())
@@ -139,11 +139,15 @@ class StyleFile(Written):
 _BY_HAND = frozenset({"paper", "margins", "fonts", "words", "syllables", "handedness", "kit"})
 
 
-def style_of(file: StyleFile, reading: Reading) -> Style:
-    """The style that a file describes; faults are noted, and what has one is as it is without."""
+def style_of(file: StyleFile, reading: Reading, language: str = "") -> Style:
+    """The style that a file describes; faults are noted, and what has one is as it is without.
+
+    ``language`` is the tag of the language that the book is written in; its words are printed unless the file names
+    others.
+    """
     under = _preset(file.preset, reading) if file.preset else None
     layers = [under, file] if under else [file]
-    whole = _laid_over(file, under) if under else file
+    whole = _worded(_laid_over(file, under) if under else file, language)
     say = words(whole.language)
     own: Mapping[str, Any] = {}
     for layer in layers:
@@ -179,6 +183,12 @@ def _laid_over(own: StyleFile, under: StyleFile) -> StyleFile:
     written = {name for name, _ in own.places}
     changes = {each.name: getattr(own, each.name) for each in fields(StyleFile) if each.name in written}
     return replace(under, position=own.position, places=(*own.places, *under.places), **changes)
+
+
+def _worded(file: StyleFile, language: str) -> StyleFile:
+    spoken = language.split("-")[0].lower()
+    named = any(name == "language" for name, _ in file.places)
+    return file if named or spoken not in languages() else replace(file, language=spoken)
 
 
 def _contradictions(file: StyleFile, style: Style) -> Iterator[Problem]:

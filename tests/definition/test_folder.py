@@ -9,10 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from engraver.definition import check, read, read_groove
+from engraver.definition import check, read, read_groove, read_style
 from engraver.errors import DefinitionError
 from engraver.rhythm import Instrument, Limbs
 from engraver.style import GhostLook, Style
+from engraver.style.counting import syllables_of
 from tests.definition.test_slate_stairs import SLATE_STAIRS
 
 BOOK = "title: Stairs and Stones\ndate: 2026-01-31\n"
@@ -79,6 +80,18 @@ def test_a_book_is_in_the_language_of_its_style_unless_it_says_another(folder: P
     assert read(folder).language == "de"
     (folder / "book.yaml").write_text(BOOK + "language: nl\n")
     assert (read(folder).language, read(folder).style.language) == ("nl", "de")
+
+
+@pytest.mark.parametrize(("tag", "words"), [("de", "de"), ("de-AT", "de"), ("DE", "de"), ("nl", "en")])
+def test_a_style_that_names_no_language_has_the_words_of_the_book(folder: Path, tag: str, words: str) -> None:
+    (folder / "book.yaml").write_text(BOOK + f"language: {tag}\n")
+    for style in ("", "rests: full\n", "preset: large print\n"):
+        (folder / "style.yaml").write_text(style)
+        assert (read(folder).style.language, read_style(folder).language) == (words, words)
+    (folder / "style.yaml").unlink()
+    style = read(folder).style
+    assert (style.language, style.syllables) == (words, syllables_of(words))
+    assert style.kit[Instrument("crash")].label == {"de": "Crash-Becken", "en": "crash cymbal"}[words]
 
 
 def test_an_empty_style_is_the_standard_style(folder: Path) -> None:
