@@ -10,6 +10,7 @@ from typing import Any, ClassVar
 
 from engraver.definition.keys import Json, ListOf, Reading, Record, Rejected, Written, key, quote
 from engraver.definition.kinds import YES_NO, Choice, Line, Whole
+from engraver.definition.kit_places import at_their_surfaces, faults
 from engraver.definition.source import Entries, Node, Scalar
 from engraver.errors import Position, Problem
 from engraver.rhythm import Instrument, Limbs, Pedal, Side
@@ -43,11 +44,12 @@ class RowDefinition(Written):
     aliases: tuple[str, ...] | None = key(ListOf(Line(60)), "other names to write it by", None)
     across: int | None = key(
         Whole(-30, 30, "a number of decimetres"),
-        "decimetres to the right of the hi-hat on a right-handed player's set; left out, nothing is said of the way",
+        "decimetres to the right of the hi-hat on a right-handed player's set, to its left with a minus; left out, "
+        "nothing is said of the way",
         None,
     )
     surface: str | None = key(
-        Line(60), "what is struck, for several sounds of one drum or cymbal; left out, the instrument itself", None
+        Line(60), "the instrument that it is another sound of, and where it stands; left out, one of its own", None
     )
     foot: Side | None = key(
         Choice({"right": Side.RIGHT, "left": Side.LEFT}, "right or left"), "the foot that plays it", None
@@ -87,6 +89,7 @@ class KitRows:
 def kit_of(rows: Rows, standard: Kit, reading: Reading) -> Kit:
     """The rows laid over a kit, what is left out in them as it is there; faults are noted."""
     own: dict[Instrument, tuple[KitRow, Position]] = {}
+    written: dict[Instrument, dict[str, Position]] = {}
     for name, definition in rows:
         try:
             row = _row(name, definition, standard, reading)
@@ -94,10 +97,13 @@ def kit_of(rows: Rows, standard: Kit, reading: Reading) -> Kit:
             row = _stand_in(name)
         if row.instrument in own:
             line = own[row.instrument][1].line
-            reading.problems.append(Problem(name.position, f"{row.instrument} is already written in line {line}"))
+            message = f"{row.instrument} is already written in line {line}"
+            reading.problems.append(Problem(name.position, message, "write one row for each instrument"))
         own[row.instrument] = row, name.position
-    kit = standard.with_rows(row for row, _ in own.values())
+        written[row.instrument] = dict(definition.places) if definition else {}
+    kit = at_their_surfaces(standard.with_rows(row for row, _ in own.values()), written)
     reading.problems.extend(_check(kit, {instrument: place for instrument, (_, place) in own.items()}))
+    reading.problems.extend(faults(kit, written))
     return kit
 
 

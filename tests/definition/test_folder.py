@@ -156,6 +156,16 @@ STYLE_FAULTS = [
     ("kit: {ride: {position: 5}}\n", "1:7: ride looks like hi-hat: position 5, head x"),
     ("kit: {gong: {key: 52}}\n", '1:7: "gong" is not in the standard kit and has no position, limbs'),
     ("kit: {snare: {aliases: [kick]}}\n", '1:7: "kick" already names bass drum'),
+    ("kit: {snare: {across: far}}\n", '1:23: "far" is not a number of decimetres'),
+    ("kit: {snare: {foot: left}}\n", "1:21: hands strike snare, so no foot plays it"),
+    ("kit: {bass drum: {lead: yes}}\n", "1:25: feet play bass drum, so no hand keeps time on it"),
+    ("kit: {crash: {pedal: press}}\n", "1:22: crash cannot ask for pedal: press"),
+    ("kit: {bass drum: {pedal: open}}\n", "1:26: bass drum cannot ask for pedal: open"),
+    ("kit: {rim shot: {surface: snar}}\n", '1:27: "snar" is not an instrument of the kit'),
+    (
+        "kit: {ride bell: {surface: ride, across: 2}}\n",
+        "1:28: ride bell is struck on ride, which stands at 9, and not at 2",
+    ),
     ("kit: {kick: {key: 35}, bass drum: {key: 36}}\n", "1:24: bass drum is already written in line 1"),
 ]
 
