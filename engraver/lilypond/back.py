@@ -122,6 +122,12 @@ def _subjects_of(plan: ChapterPlan, matter: Matter) -> Iterator[tuple[str, str]]
     for ornament in Ornament:
         if any(s.ornament is ornament for s in strokes):
             yield technique, say(f"{ornament.value} key")
+    if plan.facts.fills:
+        yield technique, say("fills")
+    if plan.groove.pickup:
+        yield technique, say("pickup")
+    if any(repeat.endings for repeat in plan.groove.repeats):
+        yield technique, say("endings key")
     if plan.groove.sticking:
         yield technique, say("sticking")
     for instrument in plan.groove.instruments:
