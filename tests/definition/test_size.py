@@ -1,33 +1,29 @@
-"""A long groove is read quickly, and a file of absurd size is refused quickly."""
+"""A long groove costs no more for each bar than a short one, and a file of absurd size is refused before it is made."""
 
 from __future__ import annotations
-
-import time
-from collections.abc import Callable
 
 import pytest
 
 from engraver.definition import parse_groove
 from engraver.errors import DefinitionError
 from engraver.style import Style
+from tests.work import calls
 
 STYLE = Style()
 HEAD = "title: T\ntempo: 96\nbars: {bars}\nlayers:\n"
 LANE = '  - name: {name}\n    strokes:\n      {name}: "x-g- X-x- gx-- x-xx"\n'
 
 
-def seconds(read: Callable[[], object]) -> float:
-    start = time.perf_counter()
-    read()
-    return time.perf_counter() - start
-
-
-def test_sixteen_bars_of_six_instruments_are_read_in_milliseconds() -> None:
+def six_instruments(bars: int) -> str:
     names = ("snare", "bass drum", "hi-hat", "high tom", "floor tom")
-    text = HEAD.format(bars=16) + "".join(LANE.format(name=name) for name in names)
-    text += '  - name: Ride\n    strokes:\n      ride: {cycle: "xx-"}\n'
-    best = min(seconds(lambda: parse_groove(text, style=STYLE)) for _ in range(10))
-    assert best < 0.030, "the aim is 15 ms; twice that leaves room for a busy machine"
+    lanes = "".join(LANE.format(name=name) for name in names)
+    return HEAD.format(bars=bars) + lanes + '  - name: Ride\n    strokes:\n      ride: {cycle: "xx-"}\n'
+
+
+def test_twice_as_many_bars_take_at_most_twice_the_work_to_read() -> None:
+    parse_groove(six_instruments(1), style=STYLE)  # what is read once a run
+    short, long = (calls(lambda n=bars: parse_groove(six_instruments(n), style=STYLE)) for bars in (16, 32))  # type: ignore[misc]
+    assert long <= 2.1 * short
 
 
 ONE = 'title: T\ntempo: 90\nlayers: [{name: a, strokes: {snare: "PATTERN"}}]\n'
@@ -47,10 +43,12 @@ ONE = 'title: T\ntempo: 90\nlayers: [{name: a, strokes: {snare: "PATTERN"}}]\n'
         ),
     ],
 )
-def test_absurd_files_are_refused_within_a_second(text: str, message: str) -> None:
+def test_absurd_files_are_refused_for_what_is_written_not_for_what_it_would_make(text: str, message: str) -> None:
+    """The work goes with the length of the file; our own bound. The last file is short, and would make 65,536 steps."""
+
     def read() -> None:
         with pytest.raises(DefinitionError) as caught:
             parse_groove(text, style=STYLE)
         assert message in [problem.message for problem in caught.value.problems]
 
-    assert seconds(read) < 1.0
+    assert calls(read) < 10_000 + 60 * len(text)
