@@ -1,7 +1,7 @@
 # make book   the demo book, in build/
 # make test   lint, types, tests
 # make pictures   the pages and settings that the documents show
-# make overlaps  the demo book in every preset and on both papers: what lies on something else
+# make overlaps  the demo book in every design and preset and on both papers: what lies on something else
 # make bench  how fast books are made, against LilyPond by hand: BOOKS=10,100,300 says how many grooves they have
 # make setup  the environment in .venv alone
 PYTHON ?= python3

@@ -6,7 +6,7 @@ collisions = proof.collisions(plan, chapter, engraved)         # the same job ->
 """
 
 from engraver.proof.difference import Difference, Place
-from engraver.proof.source import source
+from engraver.proof.source import read_back, source
 from engraver.proof.verify import collisions, compare
 
-__all__ = ["Difference", "Place", "collisions", "compare", "source"]
+__all__ = ["Difference", "Place", "collisions", "compare", "read_back", "source"]

@@ -26,7 +26,12 @@ def source(chapter: ChapterSource) -> Source:
         raise ProofError(Problem(None, f"the pages do not hold {', '.join(lost)} once", hint))
     rows = " ".join(f"({name} . {key})" for name, key in _keys_of_names(chapter).items())
     played = "".join(_score(index, staff) for index, staff in enumerate(chapter.staves.values()))
-    return Source(f"{_before()}{chapter.text}{_part('sound.ily')}\\soundKeys #'({rows})\n{played}")
+    return Source(f"{read_back(chapter.text)}{_part('sound.ily')}\\soundKeys #'({rows})\n{played}")
+
+
+def read_back(text: str) -> Source:
+    """Any pages, with the reading of their ink before them."""
+    return Source(_before() + text)
 
 
 def keys(names: Mapping[Sound, str]) -> Mapping[int, Sound]:

@@ -23,7 +23,7 @@ from engraver.lilypond.templates import _environment
 from engraver.notation import VoiceName
 from engraver.proof.drawn import Thing, things
 from engraver.proof.ink import InkColumn, columns
-from engraver.proof.source import Lines, _before
+from engraver.proof.source import Lines, read_back
 from engraver.rhythm import Groove
 from engraver.style import Style
 
@@ -125,7 +125,7 @@ def _text(cases: Sequence[Case], more: str) -> tuple[str, tuple[Engravable, ...]
     template = _environment(style.design).from_string(PAGE)
     values = {"page": page(style, names, looks), "say": style.say, "scores": scores, "ly": Source}
     text = template.render(**values).replace('\\include "design.ily"\n', f'\\include "design.ily"\n{more}\n', 1)
-    return _before() + text, scores
+    return read_back(text), scores
 
 
 def _score(case: Case, setting: Setting) -> Engravable:

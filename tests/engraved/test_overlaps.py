@@ -1,6 +1,6 @@
-"""No ink lies on other ink: crowded staves in several styles, and the demo book in presets and papers.
+"""No ink lies on other ink: crowded staves in several styles, and the demo book in designs, presets and papers.
 
-`make overlaps` builds the demo book in all presets and both papers; the tests take the corners of that table.
+`make overlaps` takes the demo book in all designs and presets and both papers; the tests take corners of that table.
 """
 
 from __future__ import annotations
@@ -25,6 +25,7 @@ LOOKS = {
     "small ghosts": Style(ghosts=GhostLook.BOTH, coloured_notes=True, bar_numbers=BarNumbers.LINES),
     "every rest and number": Style(rests=Rests.FULL, colours=False, bar_numbers=BarNumbers.ALL),
     "large on Letter": Style(staff_size=29, bars_per_line=2, repeat_bars=True, paper=PAPERS["Letter"]),
+    "the other design": Style(design="edition", bar_numbers=BarNumbers.ALL),
     "one voice": Style(voices=Voices.ONE, repeat_bars=True),
     "one voice, accents below": Style(voices=Voices.ONE, accents=Accents.HEAD),
 }
@@ -44,11 +45,17 @@ def test_crowded_staves_do_not_overlap(look: str, engraved: Callable[[Sequence[C
 
 
 @pytest.mark.parametrize(
-    ("preset", "paper"), [("published positions", "Letter"), ("large print", "A4"), ("one voice", "Letter")]
+    ("design", "preset", "paper"),
+    [
+        ("workbook", "published positions", "Letter"),
+        ("workbook", "large print", "A4"),
+        ("edition", "large print", "Letter"),
+        ("edition", "one voice", "A4"),
+    ],
 )
-def test_the_demo_book_does_not_overlap(preset: str, paper: str, tmp_path: Path) -> None:
+def test_the_demo_book_and_its_specimen_do_not_overlap(design: str, preset: str, paper: str, tmp_path: Path) -> None:
     """LilyPond does not complain of any of it either."""
-    assert collisions(preset, paper, tmp_path) == []
+    assert collisions(design, preset, paper, tmp_path) == []
 
 
 # ------------------------------------------------------------------ the check itself
