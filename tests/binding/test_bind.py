@@ -96,7 +96,9 @@ def test_links_to_the_web_stay_and_links_into_the_machine_go(book: Path) -> None
 
 
 def test_links_have_no_border_and_move_with_the_ink(book: Path) -> None:
-    for _, link in links(book):
+    found = links(book)
+    assert found
+    for _, link in found:
         assert link["/Border"] == [0, 0, 0]
         assert [float(x) for x in link["/Rect"]] == pytest.approx([100, 599.89, 180, 611.89], abs=0.001)
 

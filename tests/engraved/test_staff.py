@@ -170,7 +170,9 @@ def test_one_voice_has_all_stems_up(sheets: Mapping[str, Sheet]) -> None:
 def test_beams_of_two_voices_point_away_from_each_other(sheets: Mapping[str, Sheet]) -> None:
     """Common practice, no source."""
     (staff,) = sheets["kit"].of("StaffSymbol")
-    for beam in sheets["kit"].of("Beam"):
+    beams = sheets["kit"].of("Beam")
+    assert {beam.direction for beam in beams} == {1, -1}
+    for beam in beams:
         assert beam.box.bottom > staff.box.top if beam.direction == 1 else beam.box.top < staff.box.bottom
 
 

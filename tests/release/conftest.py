@@ -1,4 +1,4 @@
-"""Books to copy: pages drawn by hand, bound by nobody, with the fonts that every edition has."""
+"""Books to copy, drawn by hand and bound by nobody, with the fonts that every edition has; and a book that was sold."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from engraver.binding import Imprint
 from engraver.binding.imprint_writing import write_imprint
 from engraver.release.copying import NameplateFont, nameplate_font
 from engraver.style import font_folders
+from tests.release.sold import BUYERS, Sold, engraver, two_chapters
 
 IMPRINT = Imprint("Odd Stairs", "A. Teacher", "en", date(2024, 2, 29))
 
@@ -44,3 +45,11 @@ def edition(tmp_path: Path) -> Callable[..., Path]:
         return tmp_path / "edition.pdf"
 
     return make
+
+
+@pytest.fixture(scope="session")
+def sold(tmp_path_factory: pytest.TempPathFactory) -> Sold:
+    home = tmp_path_factory.mktemp("sold")
+    book = two_chapters(home / "songs")
+    (home / "shop.csv").write_text(BUYERS, encoding="utf-8")
+    return Sold(book, home / "out", engraver("release", book, "--out", home / "out", "--buyers", home / "shop.csv"))
