@@ -1,7 +1,7 @@
 """Swing as it is played: written time goes in, sounding time comes out.
 
-Of two swung notes the first lasts two thirds of the pair, as if they were the first and last of a triplet. Faster players
-swing less, which is not followed here. Both are common practice, no source.
+Of two swung notes the first lasts two thirds of the pair, as if they were the first and last of a triplet. Faster
+players swing less, which is not followed here. Both are common practice, no source.
 """
 
 from __future__ import annotations
