@@ -31,11 +31,12 @@ def _length(groove: Groove, facts: Analysis, say: Words) -> Iterator[Question]:
         or len({b.length for b in groove.bars}) > 1
     ):
         return
-    bars = 2 * int(facts.phrase.length / groove.bars[0].length)
+    now = int(facts.phrase.length / groove.bars[0].length)
+    bars = 2 * now
     total = 2 * cells.phrase_steps
     whole, rest = divmod(total, cells.length)
     end = say("answer rest", n=rest, count=say.number(rest).capitalize()) if rest else say("answer no rest")
-    asked = say("question length", bars=say("n bars", n=bars))
+    asked = say("question length", bars=say("n bars", n=bars), now=now)
     answer = say(
         "answer length",
         bars=say("n bars", n=bars),

@@ -152,7 +152,7 @@ def test_what_was_counted_to_is_not_played_alone_again() -> None:
 def test_a_hand_that_always_strikes_with_the_foot_has_nothing_to_say() -> None:
     [exercise] = of_kind(PLANS["five-doors"], ExerciseKind.HAND_AND_FEET)
     assert not exercise.said
-    assert exercise.task[0].text == "Hand and foot always strike together: listen for one sound."
+    assert exercise.task[0].text == "They always strike together: listen for one sound."
 
 
 def test_a_cell_loop_stands_before_the_bars_that_are_harder() -> None:

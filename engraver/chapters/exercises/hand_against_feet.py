@@ -26,7 +26,7 @@ def drafts(lesson: Lesson) -> Iterable[Draft]:
     hands = 1 if all(map(lesson.is_led, lead)) else 2
     title = say("exercise hand and feet", n=hands)
     if {word for _, word in said} == {say.several("resultant")[0]}:
-        yield Draft(title, say("exercise hand with feet task", n=hands), both, lesson.start, scale=scale)
+        yield Draft(title, say("exercise hand with feet task"), both, lesson.start, scale=scale)
     else:
         yield Draft(title, say("exercise hand and feet task"), both, lesson.start, scale=scale, said=said)
 
