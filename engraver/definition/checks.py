@@ -6,7 +6,6 @@ Rules about the grid and the form stand here, the others beside it by subject.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 
 from engraver.definition.bars import Numbers, no_bar
 from engraver.definition.exercise_checks import (
@@ -33,7 +32,6 @@ from engraver.definition.pattern import MOST_STEPS
 from engraver.definition.schema import GrooveDefinition, RepeatDefinition
 from engraver.definition.subject import Check, Subject, count
 from engraver.errors import Position, Problem
-from engraver.rhythm import value_name
 from engraver.style import Style
 
 
@@ -70,13 +68,6 @@ def pickup_is_shorter_than_a_bar(subject: Subject) -> Iterator[Problem]:
     if subject.grid.pickup >= first.length:
         message = f"a pickup of {count(subject.groove.pickup, 'step')} is not shorter than bar 1"
         yield Problem(subject.groove.at("pickup"), message, f"bar 1 has {first.length / subject.groove.step} steps")
-
-
-def swing_is_an_eighth_or_sixteenth(subject: Subject) -> Iterator[Problem]:
-    swing = subject.groove.swing
-    if swing not in (None, Fraction(1, 8), Fraction(1, 16)):
-        assert swing is not None
-        yield Problem(subject.groove.at("swing"), f'"{value_name(swing)}" cannot be swung', "write eighth or sixteenth")
 
 
 def sections_lie_apart(subject: Subject) -> Iterator[Problem]:
@@ -129,7 +120,6 @@ CHECKS: tuple[Check, ...] = (
     Check(the_grid_is_of_a_sensible_size, _GRID | {"pickup"}, frozenset({"bars"})),
     Check(phrase_is_not_longer_than_the_groove, frozenset({"phrase", "bars"}), frozenset({"phrase"})),
     Check(pickup_is_shorter_than_a_bar, _GRID | {"pickup"}, frozenset({"pickup"})),
-    Check(swing_is_an_eighth_or_sixteenth, frozenset({"swing"})),
     Check(layer_names_differ, frozenset()),
     Check(layers_lie_within_the_groove, frozenset({"meter", "bars"}), frozenset({"layers", _EXTENT})),
     Check(layers_do_something, frozenset({"layers"})),

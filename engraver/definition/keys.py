@@ -108,7 +108,7 @@ class Record:
 
     def _read(self, node: Node, reading: Reading, outermost: bool) -> Any:
         if not isinstance(node, Entries):
-            raise reading.reject(node.position, f"{quote(node)} is not a {self.record.noun}", self._usage())
+            raise reading.reject(node.position, f"{quote(node)} is not a {self.record.noun}", self._shape())
         known = {each.name: each for each in keys_of(self.record)}
         values: dict[str, Any] = {}
         places: list[tuple[str, Position]] = []
@@ -148,7 +148,14 @@ class Record:
     def _unknown(self, name: Scalar, known: Mapping[str, Key], reading: Reading) -> None:
         near = nearest(name.text, known)
         hint = f'did you mean "{near}"?' if near else self._usage()
+        if "strokes" in known and name.text.lower() in reading.instruments:
+            hint = "indent it farther than strokes:, which holds the instruments"
         reading.problems.append(Problem(name.position, f'"{name.text}" is not a key of a {self.record.noun}', hint))
+
+    def _shape(self) -> str:
+        keys = tuple(keys_of(self.record))
+        needed = [each.name for each in keys if each.required] or [keys[0].name]
+        return f"write {', '.join(f'{name}: ...' for name in needed)}; {self._usage()}"
 
     def _usage(self) -> str:
         return f"a {self.record.noun} has {', '.join(each.name for each in keys_of(self.record))}"
@@ -175,6 +182,8 @@ class ListOf:
                 node.position, f"{quote(node)} is not {self.what}", "begin each item with -, or use [ ]"
             )
         if not self.least <= len(node.items) <= self.most:
+            if not node.items:
+                raise reading.reject(node.position, "this list is empty", "fill it, or leave the key out")
             limit = f"at least {self.least}" if len(node.items) < self.least else f"at most {self.most}"
             raise reading.reject(node.position, f"this list has {len(node.items)} items", f"{limit} can stand here")
         values = []

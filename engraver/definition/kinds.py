@@ -157,6 +157,7 @@ def _value(text: str) -> Fraction:
 
 
 METER = Parsed(Meter.parse, "a meter", "write 4/4, 7/8 or (2+2+3)/8", r"^[0-9(][0-9+ ()]*/ *(1|2|4|8|16|32)$")
+SWUNG = Choice({"eighth": Fraction(1, 8), "sixteenth": Fraction(1, 16)}, "a note value that can be swung")
 VALUE = Parsed(_value, "a note value", "write sixteenth, dotted eighth, eighth triplet ...")
 DATE = Parsed(_date, "a date", "write year, month and day: 2026-01-31", r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")
 LANGUAGE = Parsed(_language, "a language tag", "write en, de, pt-BR ...", r"^[A-Za-z]{2,3}(-[A-Za-z0-9]+)*$")

@@ -49,7 +49,7 @@ class StrokeContent(Written):
     start: int = key(Whole(1, 4096, "a step"), "the step, from 1, on which the cycle begins", 1)
     restart: int | None = key(RESTART, "bars after which the cycle starts over", None)
     step: Fraction | None = key(VALUE, "the note value of one mark", None)
-    noun: ClassVar[str] = "lane"
+    noun: ClassVar[str] = "row of strokes"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +120,8 @@ class LaneKind:
                 return Part(self._content(value, reading), name.position, is_pickup=True)
             near = nearest(name.text, own_names)
             if near and not name.text.lower().startswith("bar"):
-                raise reading.reject(name.position, f"{quote(name)} is not a key of a lane", f'did you mean "{near}"?')
+                message = f"{quote(name)} is not a key of a {self.content.noun}"
+                raise reading.reject(name.position, message, f'did you mean "{near}"?')
             bars = read_range_key(name, reading)
             return Part(self._copy(value, reading) or self._content(value, reading), name.position, bars)
         except Rejected:
@@ -142,7 +143,9 @@ class LaneKind:
         content: StrokeContent = Record(self.content).read(node, reading)
         if (content.pattern is None) == (content.cycle is None):
             both = "a pattern and a cycle" if content.pattern else "neither a pattern nor a cycle"
-            raise reading.reject(content.position, f"this lane has {both}", 'write pattern: "x---" or cycle: "x--"')
+            raise reading.reject(
+                content.position, f"this {self.content.noun} has {both}", 'write pattern: "x---" or cycle: "x--"'
+            )
         stray = next((name for name in ("start", "restart") if content.at(name) != content.position), None)
         if stray and content.cycle is None:
             raise reading.reject(content.at(stray), f"{stray} is for a cycle only", "write cycle: instead of pattern:")
@@ -195,7 +198,7 @@ class StrokesKind:
                 Problem(
                     name.position,
                     f'"{name.text}" is {instrument}, which is already written in line {line}',
-                    "write one lane for each instrument",
+                    "write one row for each instrument",
                 )
             )
         else:

@@ -87,8 +87,8 @@ def _too_many(content: StrokeContent, step: Fraction, units: tuple[Unit, ...]) -
     strokes = int(sum((unit.length for unit in units), ZERO) / step / pattern.steps * len(pattern.marks))
     if strokes <= MOST_STROKES:
         return None
-    hint = f"at most {MOST_STROKES} fit in one lane; one step is one {value_name(step)}"
-    return Problem(pattern.position, f"this lane would have {strokes} strokes", hint)
+    hint = f"at most {MOST_STROKES} fit in one row; one step is one {value_name(step)}"
+    return Problem(pattern.position, f"this row would have {strokes} strokes", hint)
 
 
 def _lay_copies(copies: list[Part], written: dict[int, Laid], grid: Grid) -> Iterator[Laid]:
@@ -114,8 +114,8 @@ def _copied(part: Part) -> Numbers:
 
 def _no_original(part: Part, written: dict[int, Laid]) -> Problem:
     missing = next(number for number in _copied(part).numbers if number not in written)
-    hint = "name a bar that has a pattern of its own in this lane"
-    return Problem(part.content.position, f"bar {missing} is not written in this lane", hint)
+    hint = "name a bar that has a pattern of its own in this row"
+    return Problem(part.content.position, f"bar {missing} is not written in this row", hint)
 
 
 def _lay_copy(part: Part, originals: Numbers, written: dict[int, Laid], grid: Grid) -> Laid:

@@ -14,6 +14,9 @@ from engraver.errors import Position
 from engraver.rhythm import Ornament, Side, Touch
 
 SILENCE = "-"
+STRUCTURE = "()|0123456789"  # right in one place and wrong in another
+DASHES = "\u2010\u2011\u2012\u2013\u2014\u2015\u2212_"  # what word processors make of a hyphen, and what looks like it
+CURLY_QUOTES = "\u2018\u2019\u201a\u201c\u201d\u201e\xab\xbb"
 MOST_STEPS = 4096
 LONGEST_LINE = 20_000  # characters, spaces and bar lines included
 MOST_FAULTS = 8  # told of one line; a text that is no pattern at all has one in every place
@@ -165,12 +168,20 @@ class _Line:
         letter = self.node.text[index]
         if letter == SILENCE or letter in self.letters:
             return True
-        self.fault(index, f'"{letter}" is not a mark', self.advice(letter))
+        times = self.node.text.count(letter) if letter not in STRUCTURE else 1
+        if times == 1 or letter not in self.node.text[:index]:
+            more = f"; it stands here {times} times" if times > 1 else ""
+            self.fault(index, f'"{letter}" is not a mark{more}', self.advice(letter))
+        self.sound = False
         return False
 
     def advice(self, letter: str) -> str:
         if letter == "G" and "g" in self.letters:
             return "a ghost note is never accented: write g, or X for an accent"
+        if letter in DASHES:
+            return "silence is -, the hyphen of every keyboard"
+        if letter in CURLY_QUOTES:
+            return 'put straight quotes around a pattern: "x---"'
         if letter in ")0123456789":
             return "write (xxx)2: marks in parentheses, then the number of steps they are spread over"
         if letter == "|":

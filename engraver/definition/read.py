@@ -122,11 +122,15 @@ def _style(path: Path, language: str, reading: Reading) -> Style:
     return style_of(file, reading, language) if file else Style()
 
 
+NO_BOOK = "name the folder that holds book.yaml; engraver new FOLDER makes one"
+
+
 def _read_book(folder: Path, groove: ReadGroove) -> tuple[BookDefinition | None, tuple[Problem, ...]]:
     if not folder.is_dir():
-        return None, (Problem(None, f"there is no folder {folder}", "name the folder that holds book.yaml"),)
+        missing = f"{folder} is a file, not a folder" if folder.exists() else f"there is no folder {folder}"
+        return None, (Problem(None, missing, NO_BOOK),)
     reading = Reading(Style())
-    file = _read_file(folder / "book.yaml", BookFile, reading)
+    file = _book_file(folder / "book.yaml", reading)
     listing = file or _listing(folder / "book.yaml")
     style = _style(folder / "style.yaml", file.language if file else "", reading)
     paths = dict(_groove_paths(folder / "grooves", reading))
@@ -142,6 +146,13 @@ def _read_book(folder: Path, groove: ReadGroove) -> tuple[BookDefinition | None,
     if problems or file is None:
         return None, problems
     return replace(_book(file, folder, style, names, chapters), editions=editions, licence=licence), ()
+
+
+def _book_file(path: Path, reading: Reading) -> BookFile | None:
+    if path.exists() or path.is_symlink():
+        return _read_file(path, BookFile, reading)
+    reading.reject(_top(path), "there is no such file", NO_BOOK)
+    return None
 
 
 def _licence(name: FileName, folder: Path, reading: Reading) -> str:
@@ -190,7 +201,8 @@ def _chapter_names(file: Listing, paths: dict[str, Path], folder: Path, reading:
             reading.problems.append(_not_found(name, paths))
         elif name.name in seen:
             line = seen[name.name].position.line
-            reading.problems.append(Problem(name.position, f'"{name.name}" is already a chapter in line {line}'))
+            message = f'"{name.name}" is already a chapter in line {line}'
+            reading.problems.append(Problem(name.position, message, "name each groove once"))
         else:
             seen[name.name] = name
             yield name

@@ -15,7 +15,7 @@ from typing import ClassVar
 from engraver.definition.bars import Numbers, NumbersKind
 from engraver.definition.exercise_kinds import ExerciseKind
 from engraver.definition.keys import ByShape, Json, ListOf, Reading, Record, Written, key
-from engraver.definition.kinds import VALUE, YES_NO, Choice, InstrumentName, Line, Whole
+from engraver.definition.kinds import SWUNG, VALUE, YES_NO, Choice, InstrumentName, Line, Whole
 from engraver.definition.lanes import STICKING_LINE, Lane, LaneKind, StickingContent, StrokesKind
 from engraver.definition.meters import BPM, METERS, TEMPO, MeterRange, TempoDefinition
 from engraver.definition.prose import ProseText
@@ -173,7 +173,7 @@ class GrooveDefinition(Written):
     bars: int = key(Whole(1, MOST_BARS, "a number of bars"), "how many bars there are", 1)
     phrase: int | None = key(Whole(1, MOST_BARS, "a number of bars"), "bars after which all starts over", None)
     pickup: int = key(Whole(0, 256, "a number of steps"), "steps before bar 1", 0)
-    swing: Fraction | None = key(VALUE, "the note value that is swung", None)
+    swing: Fraction | None = key(SWUNG, "the note value that is swung", None)
     layers: tuple[LayerDefinition, ...] = key(
         ListOf(Record(LayerDefinition), least=1), "what is played, in teaching order"
     )

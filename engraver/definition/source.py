@@ -122,7 +122,8 @@ def read_text(path: Path) -> str:
     """The text of a file. Raises DefinitionError if it is no readable UTF-8 text of a sensible size."""
     try:
         if not path.is_file():
-            raise _unreadable(path, "this is not a file" if path.exists() else "there is no such file")
+            message = "this is not a file" if path.exists() else "there is no such file"
+            raise _unreadable(path, message, "see that the name is right, and from which folder it is read")
         if path.stat().st_size > LARGEST:
             raise _unreadable(path, f"the file is larger than {LARGEST:,} bytes", "one file holds one groove")
         return path.read_bytes().decode("utf-8-sig")
@@ -161,14 +162,45 @@ def parse(text: str, path: Path) -> Document:
 
 def _not_yaml(source: _Source, error: yaml.MarkedYAMLError) -> DefinitionError:
     mark, problem = error.problem_mark or error.context_mark, str(error.problem or error.context)
-    if mark is not None and error.context_mark and not "".join(source.lines[mark.line :]).strip():
-        mark = error.context_mark  # the end of the file tells nobody what was left open
-    hint = "put quotes around a text that holds : # [ ] { } or begins with - ? * & ! % @ `"
-    if mark is not None and "\t" in source.lines[min(mark.line, len(source.lines) - 1)]:
-        hint = "indent with spaces; YAML does not allow tabs there"
     if mark is None:
-        return _unreadable(source.path, f"this is not YAML: {problem}", hint)
-    return source.reject(mark, f"this is not YAML: {problem}", hint)
+        return _unreadable(source.path, f"this is not YAML: {problem}", _QUOTES)
+    if error.context_mark and not "".join(source.lines[mark.line :]).strip():
+        mark = error.context_mark  # the end of the file tells nobody what was left open
+    if error.context_mark and "expected ',' or" in problem:
+        mark = error.context_mark  # the bracket, not the line where the parser gave up
+    message, hint = _in_plain_words(problem, source.lines[min(mark.line, len(source.lines) - 1)], mark.column)
+    return source.reject(mark, f"this is not YAML: {message}", hint)
+
+
+_QUOTES = "put quotes around a text that holds : # [ ] { } or begins with - ? * & ! % @ `"
+_COLUMNS = "lines that belong together begin in one column, with a - before each item of a list"
+_PARSER_WORDS: tuple[
+    tuple[str, str, str], ...
+] = (  # what the parser says, and the same for who never heard of tokens and scalars
+    ("block sequence entries", "no text or pattern can begin with - here", 'put quotes around it: "- x--"'),
+    ("expected '-' indicator", "this line is in another column than those before it", _COLUMNS),
+    (
+        "expected key",
+        "this line is in another column than those before it, or a quotation mark is missing above",
+        _COLUMNS,
+    ),
+    ("unexpected end of stream", "this quotation mark is never closed", "put another one behind the text"),
+    ("expected ',' or", "this bracket is not closed", f"close [ with ] and {{ with }}, or {_QUOTES}"),
+    ("cannot start any token", "no text can begin with this character", _QUOTES),
+    ("expected alphabetic or numeric", "no text can begin with * or &", _QUOTES),
+)
+
+
+def _in_plain_words(problem: str, line: str, column: int) -> tuple[str, str]:
+    """What is wrong and what would be right, by what the parser says and the line that it stopped in."""
+    if "\t" in line[: column + 1]:
+        return "a tab stands here", "indent with spaces; YAML does not allow tabs there"
+    if problem.startswith("mapping values"):
+        if ": " in line[:column]:
+            return "a second colon in one line", _QUOTES
+        return "this line belongs to no key above it", _COLUMNS
+    known = ((message, hint) for words, message, hint in _PARSER_WORDS if words in problem)
+    return next(known, (problem, _QUOTES))
 
 
 def _odd_character(source: _Source, error: Exception) -> DefinitionError:
@@ -248,7 +280,8 @@ class _Builder:
             value = self.node(next(events), events, depth + 1)
             if key.text in seen:
                 first = seen[key.text].position.line
-                self.repeated.append(Problem(key.position, f'"{key.text}" is already written in line {first}'))
+                message = f'"{key.text}" is already written in line {first}'
+                self.repeated.append(Problem(key.position, message, "leave one of the two out"))
             else:
                 seen[key.text] = key
                 yield key, value

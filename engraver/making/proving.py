@@ -40,7 +40,13 @@ def verify(where: Where, progress: Progress = silent) -> Proved:
     return Proved(len(passages), sum(len(passage.groove.strokes) for passage in passages))
 
 
+LOST = "this is a fault of Engraver and not of your groove: please report it with this file"
+MET = "try another position: for that instrument, or voices: one, in style.yaml; else report it with this file"
+
+
 def _lost(chapter: Chapter, style: Style, result: Engraved) -> Iterator[Problem]:
-    found = proof.compare(chapter.plan, style, chapter.source, result)
-    for difference in (*found, *proof.collisions(chapter.plan, chapter.source, result)):
-        yield Problem(title_place(chapter.definition), str(difference))
+    place = title_place(chapter.definition)
+    for difference in proof.compare(chapter.plan, style, chapter.source, result):
+        yield Problem(place, str(difference), LOST)
+    for collision in proof.collisions(chapter.plan, chapter.source, result):
+        yield Problem(place, str(collision), MET)

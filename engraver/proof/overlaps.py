@@ -88,11 +88,26 @@ class Overlap:
     height: float
 
     def __str__(self) -> str:
-        return f"{_named(self.first)} and {_named(self.second)} overlap by {self.width:.2f} x {self.height:.2f} spaces"
+        size = f"{self.width:.2f} x {self.height:.2f} staff spaces"
+        return f"{_named(self.first)} and {_named(self.second)} overlap by {size}"
 
 
 NAMES = {
     "NoteHead": "a head",
+    "Stem": "a stem",
+    "Flag": "a flag",
+    "Beam": "a beam",
+    "Rest": "a rest",
+    "MultiMeasureRest": "a rest of a bar",
+    "Dots": "the dot of a note",
+    "Parentheses": "the parentheses of a ghost note",
+    "LedgerLineSpanner": "a ledger line",
+    "PercentRepeat": "the sign of a repeated bar",
+    "BarLine": "a bar line",
+    "BarNumber": "the number of a bar",
+    "Clef": "the clef",
+    "TimeSignature": "the time signature",
+    "SectionLabel": "the name of a section",
     "Script": "a sign",
     "TextScript": "a text",
     "LyricText": "a word under the staff",

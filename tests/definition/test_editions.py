@@ -67,7 +67,7 @@ def test_a_sample_has_chapters_or_pages(book: Write) -> None:
 
 # what is written, the part of it that is marked, and what is said
 FAULTS = {
-    "editions: []": "this list has 0 items",
+    "editions: []": "this list is empty",
     "editions: [paper]": '"paper" is not a kind of edition',
     "editions: [{paper: A4}]": 'this edition has no "kind"',
     "editions: [{kind: screen, gutter: 3}]": "a screen edition has no gutter",

@@ -91,7 +91,9 @@ CROWDED = (
     ),
     Case(
         "low toms over rests of the feet",
-        groove("low floor tom: x-x- X-xx x--- X---", "floor tom: -x-- -g-- ---- ----", "bass drum: --x- ---- --x- ----"),
+        groove(
+            "low floor tom: x-x- X-xx x--- X---", "floor tom: -x-- -g-- ---- ----", "bass drum: --x- ---- --x- ----"
+        ),
     ),
     Case(
         "flags of the feet over words",
