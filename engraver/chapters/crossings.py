@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from engraver.analysis import CrossRhythm
 from engraver.analysis.cross_rhythm import BEAT
 from engraver.chapters.phrasing import Phrasing, Told
+from engraver.style import capital
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,7 @@ def _crossing(told: Told, each: Together) -> str:
 
 
 def _who(words: Phrasing, each: Together) -> str:
-    return words.opening(words.listed([words.pulse(*name) for name in each.ours]))
+    return capital(words.listed([words.pulse(*name) for name in each.ours]))
 
 
 def _later(words: Phrasing, each: Together, first: Together) -> str:

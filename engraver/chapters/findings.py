@@ -16,7 +16,7 @@ from engraver.chapters.cells import is_barwise
 from engraver.chapters.crossings import crossings, joined, meeting
 from engraver.chapters.phrasing import Phrasing, Told
 from engraver.rhythm import Groove
-from engraver.style import Words
+from engraver.style import Words, capital
 
 ON_THE_PAGE = 3  # so many of the first are printed in a chapter; a reader takes in no more beside the staff
 LONGEST_ORDER = 12  # letters that are read out one by one; of a longer row only what changes is told
@@ -121,7 +121,7 @@ def _order(told: Told, answers: bool) -> Iterator[str]:
         yield words.say(
             "finding mirror more",
             n=len(more),
-            count=words.opening(words.say.number(len(more))),
+            count=capital(words.say.number(len(more))),
             letters=words.listed(more),
             centre=_centre(words, cells.full + more, order.centre),
         )

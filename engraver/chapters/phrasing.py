@@ -10,7 +10,7 @@ from engraver.analysis import Analysis
 from engraver.analysis.cross_rhythm import BEAT
 from engraver.analysis.report import CellReading
 from engraver.rhythm import Groove, Instrument
-from engraver.style import Words
+from engraver.style import Words, capital
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +76,6 @@ class Phrasing:
     def order(letters: Sequence[str]) -> str:
         return " ".join(letters)
 
-    @staticmethod
-    def opening(text: str) -> str:
-        """The same words at the beginning of a sentence."""
-        return text[:1].upper() + text[1:]
-
 
 @dataclass(frozen=True, slots=True)
 class Told:
@@ -101,5 +96,5 @@ class Told:
         length = steps * self.facts.step
         if len(lengths) == 1 and length % min(lengths) == 0:
             number = int(length / min(lengths))
-            return self.words.opening(self.words.say("finding bars hold", n=number, bars=self.words.bars(number)))
+            return capital(self.words.say("finding bars hold", n=number, bars=self.words.bars(number)))
         return self.words.say("finding phrase holds") if length == self.facts.phrase.length else ""

@@ -8,8 +8,8 @@ from typing import Any
 
 from engraver.chapters import ChapterPlan
 from engraver.chapters.practice_plan import PracticeDay, practice_plan
-from engraver.lilypond import facts as told
 from engraver.lilypond.chapter import anchor, cell_looks, main_width
+from engraver.lilypond.facts import facts
 from engraver.lilypond.matter import Matter
 from engraver.lilypond.prose import blocks
 from engraver.lilypond.source import Source
@@ -109,7 +109,7 @@ def _subjects_of(plan: ChapterPlan, matter: Matter) -> Iterator[tuple[str, str]]
     say = matter.say
     for meter in dict.fromkeys(str(bar.meter) for bar in plan.groove.bars):
         yield say("meter"), meter
-    rows = dict(told.facts(plan, matter.style, say))
+    rows = dict(facts(plan, matter.style, say))
     for key, group in ((say("cell"), say("cell length")), (say("cross-rhythm"), say("cross-rhythm"))):
         if key in rows:
             yield group, str(rows[key])

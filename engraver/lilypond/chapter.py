@@ -15,12 +15,17 @@ from engraver.analysis import PRIME, CellReading
 from engraver.analysis.limbs import carry
 from engraver.chapters import CellCard, ChapterPlan, Exercise, Passage
 from engraver.chapters.cells import ribbons
-from engraver.lilypond import facts as told
+from engraver.lilypond.cards import cell_words, difference
+from engraver.lilypond.facts import facts, sure_cells
 from engraver.lilypond.grid import grid
+from engraver.lilypond.letters import letters, mirror
 from engraver.lilypond.notes import Sound, note_names, sounds_of
 from engraver.lilypond.passage import Engravable, Setting, engravable
+from engraver.lilypond.picture import picture
 from engraver.lilypond.prose import all_words, blocks
+from engraver.lilypond.regrouped import backbeat, counted_caption, letters_on_groove, regrouped_text
 from engraver.lilypond.rows import Row, bar_starts, beats_struck, counting, said, sticking, words_at
+from engraver.lilypond.ruler import ruler
 from engraver.lilypond.source import Source, symbol
 from engraver.lilypond.templates import fill
 from engraver.lilypond.tempo import tempo_lead
@@ -91,9 +96,9 @@ def cell_looks(cells: CellReading | None) -> tuple[tuple[str, int, bool], ...]:
     """Letter, number of its colour, solid? A changed form of another cell is hollow; with a prime it has its colour."""
     if cells is None:
         return ()
-    letters = sorted({*cells.skeleton, *cells.full}, key=lambda letter: (len(letter), letter))
+    names = sorted({*cells.skeleton, *cells.full}, key=lambda letter: (len(letter), letter))
     based = {cell.letter: cell.base for cell in cells.cells}
-    return tuple((x, letters.index(x.rstrip(PRIME)), based.get(x, x) == x) for x in letters)
+    return tuple((x, names.index(x.rstrip(PRIME)), based.get(x, x) == x) for x in names)
 
 
 def chapter(plan: ChapterPlan, style: Style, say: Words) -> ChapterSource:
@@ -119,24 +124,22 @@ class _View:
     def values(self) -> dict[str, Any]:
         plan, say = self._plan, self._say
         definition = plan.definition
-        letters = told.letters(plan, say, self._setting.width)
-        picture = told.picture(plan, self._style, say)
         return {
             "anchor": anchor("chapter", plan.name),
             "title": definition.title,
             "subtitle": definition.subtitle,
             "text": blocks(definition.text),
-            "facts": told.facts(plan, self._style, say),
+            "facts": facts(plan, self._style, say),
             "findings": plan.findings,
-            "ruler": told.ruler(plan, say),
+            "ruler": ruler(plan, say),
             "whole": self._whole(),
-            "letters_on_groove": told.letters_on_groove(plan, say),
+            "letters_on_groove": letters_on_groove(plan, say),
             "listen": tuple((card.title, blocks(card.text)) for card in definition.listen),
             "regrouped": self._regrouped(),
-            "letters": letters,
+            "letters": letters(plan, say, self._setting.width),
             "key": self._key(),
-            "mirror": told.mirror(plan, say, self._setting.width),
-            "picture": picture,
+            "mirror": mirror(plan, say, self._setting.width),
+            "picture": picture(plan, self._style, say),
             "questions": self._questions(),
             "exercises": self._exercises(),
         }
@@ -159,18 +162,18 @@ class _View:
         first = 1 if groove.pickup else 0
         count = counting(groove, groove.bars[first : first + shown], self._style, self._say)
         rows = ((count,) if count else ()) + self._rows(self._plan.whole)
-        letters = ribbons(groove, self._plan.facts) if told.sure_cells(self._plan) else ()
-        return self._engravable(self._plan.whole, rows, cells=letters, numbered=True)
+        cells = ribbons(groove, self._plan.facts) if sure_cells(self._plan) else ()
+        return self._engravable(self._plan.whole, rows, cells=cells, numbered=True)
 
     def _regrouped(self) -> dict[str, Any] | None:
         passage = self._plan.regrouped
         if passage is None:
             return None
         starts = bar_starts(self._plan.groove.bars, passage.scale, passage.groove.length, self._say)
-        lane = told.backbeat(self._plan, self._style.kit)
+        lane = backbeat(self._plan, self._style.kit)
         beats = beats_struck(self._plan.groove, lane, passage.scale, self._say) if lane else None
         return {
-            "text": told.regrouped_text(self._plan, passage, lane.instrument if lane and beats else None, self._say),
+            "text": regrouped_text(self._plan, passage, lane.instrument if lane and beats else None, self._say),
             "score": self._engravable(passage, (beats, starts) if beats else (starts,)),
         }
 
@@ -200,8 +203,8 @@ class _View:
             "score": self._engravable(card.passage, fresh=changed, ending="|"),
             "steps": words_at(steps, groove.length),
             "width": width,
-            "difference": told.difference(card, say),
-            "words": told.cell_words(card, say),
+            "difference": difference(card, say),
+            "words": cell_words(card, say),
         }
 
     def _questions(self) -> tuple[dict[str, Any], ...]:
@@ -227,7 +230,7 @@ class _View:
             "count": self._say("times", n=exercise.repeats),
             "score": self._engravable(passage, self._under(exercise), counts=False),
             "twin": self._engravable(twin, self._rows(twin)) if twin else None,
-            "twin_caption": told.counted_caption(self._plan, passage, self._say),
+            "twin_caption": counted_caption(self._plan, passage, self._say),
         }
 
     def _under(self, exercise: Exercise) -> tuple[Row, ...]:

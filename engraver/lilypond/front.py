@@ -7,8 +7,8 @@ from typing import Any
 
 from engraver.chapters import ChapterPlan
 from engraver.chapters.cells import figure_of
-from engraver.lilypond import facts as told
 from engraver.lilypond.chapter import anchor, cell_looks, main_width
+from engraver.lilypond.facts import facts, sure_cells
 from engraver.lilypond.grid import grid
 from engraver.lilypond.hearing import doses
 from engraver.lilypond.matter import Matter, Part
@@ -50,7 +50,7 @@ def title(matter: Matter) -> Source:
 
 def _cover_rows(plan: ChapterPlan) -> Iterator[str]:
     """A row a bar: B where a cell begins with a stroke, b with none, x another stroke of the figure."""
-    step, cells = plan.facts.step, told.sure_cells(plan)
+    step, cells = plan.facts.step, sure_cells(plan)
     struck = {stroke.onset for stroke in figure_of(plan.groove, plan.facts).strokes}
     begins = {n * step for n in cells.places} if cells else set()
     for bar in plan.groove.bars[:12]:
@@ -65,7 +65,7 @@ def _square(begins: bool, struck: bool) -> str:
 def _circle(matter: Matter) -> tuple[str, tuple[int, int, int]] | None:
     """The cover's cross-rhythm, or else the book's first: title; steps, cell and beat. None where there is none."""
     for plan in (matter.cover, *matter.plans):
-        cells, cross, beat = told.sure_cells(plan), plan.facts.cell_against_beat, plan.groove.bars[0].meter.beat
+        cells, cross, beat = sure_cells(plan), plan.facts.cell_against_beat, plan.groove.bars[0].meter.beat
         if cells and cross and beat and 1 not in cross.ratio and cross.cycle_steps <= 40:
             return plan.definition.title, (cross.cycle_steps, cells.length, int(beat / plan.facts.step))
     return None
@@ -149,8 +149,8 @@ def _look_name(letter: str, solid: bool) -> str:
 
 
 def _entry(matter: Matter, number: int, plan: ChapterPlan) -> dict[str, Any]:
-    say, cells = matter.say, told.sure_cells(plan)
-    rows = dict(told.facts(plan, matter.style, say))
+    say, cells = matter.say, sure_cells(plan)
+    rows = dict(facts(plan, matter.style, say))
     log, dots, bpm = rows[say("tempo")]
     told_of = [rows[key] for key in (say("cell"), say("cross-rhythm")) if key in rows]
     strip = None

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from engraver.chapters import Passage
-from engraver.lilypond import facts as told
+from engraver.lilypond.facts import sure_cells
 from engraver.lilypond.matter import Matter
 from engraver.lilypond.notes import Sound, note_names, sounds_of
 from engraver.lilypond.signs import Sign, key_strokes, repeat_bar_sign, signs, tuplet_sign
@@ -24,7 +24,7 @@ def reading(matter: Matter, sections: Sequence[str], *, has_log: bool) -> Source
     strokes = _strokes(matter)
     shown = key_strokes(strokes, matter.style.kit)
     names = note_names(sounds_of(shown))
-    known = [cells for plan in matter.plans if (cells := told.sure_cells(plan))]
+    known = [cells for plan in matter.plans if (cells := sure_cells(plan))]
     steps = tuple(_steps(say, has_cells=bool(known), has_log=has_log))
     book = {
         "sections": tuple(sections),
@@ -88,5 +88,5 @@ def _counting(matter: Matter) -> Iterator[tuple[str, str]]:
         yield say("sticking"), f"{say('sticking title')}. {say('sticking text')}{turned}"
     if any(plan.exercises for plan in matter.plans):
         yield say("grade"), say("grade text")
-    if any(told.sure_cells(plan) for plan in matter.plans):
+    if any(sure_cells(plan) for plan in matter.plans):
         yield say("terms"), say("terms text")

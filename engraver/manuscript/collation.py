@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from engraver.binding import Bookmark, BookPage, Numbering, Pagination, Section, Sheaf, paginate
 from engraver.definition import BookDefinition, MatterKind, MatterPage, PartDefinition
 from engraver.definition import sheaves as sheaves_of
-from engraver.style import Words
+from engraver.style import Words, capital
 
 if TYPE_CHECKING:
     from engraver.chapters import ChapterPlan
@@ -115,13 +115,9 @@ def _part_piece(number: int, part: PartDefinition) -> Piece:
 
 def _chapter_piece(number: int, chapter: Outline, level: int, say: Words) -> Piece:
     marks = [Bookmark(f"{number}  {chapter.title}", level, f"chapter:{chapter.name}")]
-    marks += [Bookmark(_capital(say(entry)), level + 1, anchor) for entry, anchor in chapter.marks]
+    marks += [Bookmark(capital(say(entry)), level + 1, anchor) for entry, anchor in chapter.marks]
     head = (say("chapter n", n=number), chapter.title)
     return Piece(chapter.name, Numbering.ARABIC, tuple(marks), head, str(number), opens=True, begins=True)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _sections(pieces: Iterable[Piece], sheaves: Mapping[str, Sheaf], recto: bool) -> list[Section]:
@@ -188,5 +184,5 @@ def _chapter_head(piece: Piece, page: BookPage, pagination: Pagination, say: Wor
     assert piece.head
     first = pagination.anchors.get(f"exercise:{piece.name}:1")
     if first and first.page.index <= page.index:
-        return piece.head[0], f"{piece.head[1]}  ·  {_capital(say('exercises'))}"
+        return piece.head[0], f"{piece.head[1]}  ·  {capital(say('exercises'))}"
     return piece.head

@@ -28,7 +28,7 @@ from engraver.style.shipped import read_shipped
 from engraver.style.style import Style
 from engraver.style.velocities import VELOCITIES, Velocities
 from engraver.style.watching import Rows, watched
-from engraver.style.words import Entry, Words, languages, places_of, words, words_text
+from engraver.style.words import Entry, Words, capital, languages, places_of, words, words_text
 
 __all__ = [
     "FAMILIES",
@@ -57,6 +57,7 @@ __all__ = [
     "Velocities",
     "Voices",
     "Words",
+    "capital",
     "design_folder",
     "design_folders",
     "designs",

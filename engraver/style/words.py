@@ -78,6 +78,11 @@ class Words:
         return Words(self.language, {**self.entries, **wording}) if wording else self
 
 
+def capital(text: str) -> str:
+    """With a capital letter, as at the beginning of a sentence or a title; the rest stays as it is."""
+    return text[:1].upper() + text[1:]
+
+
 def places_of(text: str) -> frozenset[str]:
     """The names of the ``{places}`` in a text. Raises ValueError where its braces are wrong."""
     found = set()
