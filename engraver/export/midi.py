@@ -106,7 +106,7 @@ def _conducted(piece: Piece, played: Played, clock: Clock) -> Iterator[Event]:
 
 def _tempo_in_words(piece: Piece) -> str:
     climb = f", after {', '.join(map(str, piece.climb[:-1]))}" if len(piece.climb) > 1 else ""
-    return f"{value_name(piece.tempo.beat)} = {piece.tempo.bpm}{climb}"
+    return f"{value_name(piece.tempo.beat * piece.passage.scale)} = {piece.tempo.bpm}{climb}"
 
 
 def _microseconds(piece: Piece) -> int:

@@ -48,7 +48,7 @@ def pieces(plan: ChapterPlan) -> tuple[Piece, ...]:
 
 def _exercise(exercise: Exercise, whole: Groove, known: Iterable[CellStart]) -> Piece:
     passage = exercise.passage
-    cells = _starts(passage.ribbons) if passage.ribbons else _in_window(known, passage)
+    cells = _starts(passage.ribbons) if passage.ribbons else _in_window(known, passage, whole)
     tempo = replace(whole.tempo, bpm=exercise.tempi[-1])
     title, twice = exercise.title.rstrip("."), exercise.twin is not None
     return Piece(title, passage, tempo, whole, tuple(cells), exercise.tempi, twice)
@@ -68,8 +68,11 @@ def _starts(ribbons: Iterable[Ribbon]) -> Iterator[CellStart]:
         onset += ribbon.length
 
 
-def _in_window(cells: Iterable[CellStart], passage: Passage) -> Iterator[CellStart]:
-    for cell in cells:
+def _in_window(cells: Iterable[CellStart], passage: Passage, whole: Groove) -> Iterator[CellStart]:
+    """Those that begin in the passage; what goes on after the end of the groove has those from bar 1 on."""
+    known = tuple(cells)
+    after = tuple(replace(cell, onset=cell.onset + whole.length - whole.pickup) for cell in known)
+    for cell in (*known, *(cell for cell in after if cell.onset >= whole.length)):
         onset = (cell.onset - passage.offset) * passage.scale
         if onset in passage.groove.span:
             yield CellStart(onset, "")

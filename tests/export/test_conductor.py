@@ -103,6 +103,24 @@ def test_a_window_has_the_cells_that_begin_in_it_without_their_letters(play: Pla
     assert [onset for onset, text in heard.signs if text == "cell"] == [*once, *(onset + 1 for onset in once)]
 
 
+def test_a_window_that_goes_on_after_the_end_has_the_cells_of_the_first_bar(play: Play) -> None:
+    """The bar of the fill, then bar 1, whose cells begin on steps 0, 5, 10 and 15."""
+    fill = "  - {name: Fill, role: fill, bars: 2, beats: 4, silence: all, strokes: {snare: xxxx}}\n"
+    text = FIVES.replace("cells:", fill + "cells:") + "exercises: [{kind: fills, repeats: 1}]\n"
+    heard = play(text, 1)
+    steps = [onset * 16 for onset, sign in heard.signs if sign == "cell"]
+    assert steps == [4, 9, 14, 16, 21, 26, 31]
+
+
+def test_the_tempo_is_told_in_the_note_values_of_the_file(play: Play) -> None:
+    """A cell of a triplet grid is written in eighths, three of which are a beat of the groove."""
+    plain, respelled = (
+        next(m.text for m in play(TRIPLETS + exercises, 1).file.tracks[0] if m.type == "text")
+        for exercises in ("exercises: [{title: All, tempo: {from: 120, to: 120}}]\n", "exercises: [{kind: cycle}]\n")
+    )
+    assert plain == "quarter = 120" and respelled.startswith("dotted quarter = 120, after ")
+
+
 def test_cells_of_a_triplet_grid_stand_in_the_time_of_the_groove(play: Play) -> None:
     heard = play(TRIPLETS, click=Click.CELL)
     assert [onset for onset, _ in clicks(heard) if onset >= 0] == [F(5 * n, 12) for n in range(8)]
