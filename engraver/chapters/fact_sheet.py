@@ -121,7 +121,7 @@ def _certainty(reading: CellReading, words: Phrasing) -> str:
     if reading.stated:
         return words.say("facts stated")
     if reading.sure:
-        return words.say("facts sure", bits=reading.gain_bits)
+        return words.say("facts sure", bits=words.say.decimal(reading.gain_bits or 0))
     return words.say("facts unsure", other=words.steps_in_figures(reading.runner_up or 0))
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 
 from engraver.chapters.plan import Exercise
 from engraver.style import Words
@@ -13,15 +12,10 @@ def ladder_rows(exercises: Sequence[Exercise], say: Words) -> Iterator[tuple[str
     """For each exercise its number and title; its points, its grade, and the parts that the points are the sum of."""
     for number, exercise in enumerate(exercises, start=1):
         parts = ", ".join(
-            f"{say(f'difficulty {name}')} {points(value)}" for name, value in exercise.difficulty.parts if value
+            f"{say(f'difficulty {name}')} {say.decimal(value)}" for name, value in exercise.difficulty.parts if value
         )
-        total = say("facts points", total=points(exercise.difficulty.total), grade=exercise.grade)
+        total = say("facts points", total=say.decimal(exercise.difficulty.total), grade=exercise.grade)
         yield f"{number} {exercise.title.rstrip('.')}", f"{total}: {parts}"
-
-
-def points(value: Fraction) -> str:
-    """With one decimal."""
-    return f"{float(value):.1f}"
 
 
 def ladder_object(exercises: Sequence[Exercise]) -> list[Mapping[str, object]]:

@@ -36,13 +36,15 @@ def main() -> None:
     except click.exceptions.Exit as ended:
         sys.exit(ended.exit_code)
     except click.Abort:
-        click.echo("stopped; the last book that was made is still there", err=True)
+        click.echo("stopped; a book that was made before is still there", err=True)
+        click.echo("hint: run it again: pages that were engraved are kept", err=True)
         sys.exit(130)
     except click.ClickException as error:
         error.show()
         sys.exit(error.exit_code)
     except OSError as error:
         click.echo(f"{error.filename or 'a file'}: {error.strerror or error}", err=True)
+        click.echo("hint: see that it can be written to, and that the disk has room", err=True)
         sys.exit(3)
     except Exception as error:  # never a traceback for an author; the fault is ours
         click.echo(f"Engraver made a mistake of its own: {type(error).__name__}: {error}", err=True)
@@ -50,7 +52,14 @@ def main() -> None:
         sys.exit(70)
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class InOrder(click.Group):
+    """Lists its commands as an author comes to need them."""
+
+    def list_commands(self, context: click.Context) -> list[str]:
+        return list(self.commands)
+
+
+@click.group(cls=InOrder, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, message="engraver %(version)s")
 def commands() -> None:
     """Turn one small text file per drum groove into the pages of a method book.
@@ -60,15 +69,15 @@ def commands() -> None:
 
 
 for command in (
-    making.build_command,
-    making.release_command,
-    making.verify,
-    making.specimen_command,
-    telling.check,
-    telling.facts,
     telling.new,
-    telling.words_command,
+    telling.check,
+    making.build_command,
+    making.verify,
+    making.release_command,
+    making.specimen_command,
     telling.preset_command,
+    telling.words_command,
+    telling.facts,
     telling.schema,
 ):
     commands.add_command(command)

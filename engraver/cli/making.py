@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from engraver.export import Click
 
 
-@click.command("build")
+@click.command("build", short_help="Make the book: one PDF.")
 @folder_argument
 @engine_options
 @click.option("--explain", is_flag=True, help="Say what was made now and why, what took how long, how full pages are.")
@@ -88,13 +88,14 @@ def _make_editions(where: Where) -> None:
         click.echo(f"{one.file}: {counted(one.pages, 'page')}")
 
 
-@click.command("release")
+@click.command("release", short_help="Make what is sold: every edition, MIDI, an archive.")
 @folder_argument
 @engine_options
 @click.option(
     "--buyers",
+    metavar="FILE",
     type=click.Path(path_type=Path, dir_okay=False),
-    help="A CSV file with the columns name and order: a copy of the book is made for each row.",
+    help="A CSV file with the columns name and order: each row gets a copy of every screen edition.",
 )
 def release_command(folder: Path, out: Path, lilypond: str | None, jobs: int | None, buyers: Path | None) -> None:
     """Make what is sold of FOLDER: its editions, MIDI, texts, licence and checksums, in OUT/release and as an archive.
@@ -116,13 +117,14 @@ def release_command(folder: Path, out: Path, lilypond: str | None, jobs: int | N
         raise DefinitionError(released.buyers.problems)
 
 
-@click.command()
+@click.command(short_help="Prove that no stroke is lost and no ink lies on other ink.")
 @folder_argument
 @engine_options
 def verify(folder: Path, out: Path, lilypond: str | None, jobs: int | None) -> None:
     """Prove that no stroke is lost: every score of FOLDER is played and read back, and compared with its groove.
 
-    Two things are compared stroke by stroke: what LilyPond performs, and the ink that it draws.
+    Two things are compared stroke by stroke: what LilyPond performs, and the ink that it draws. Ink that lies on other
+    ink is told too.
     """
     from engraver.making.proving import verify as prove
 
@@ -132,7 +134,7 @@ def verify(folder: Path, out: Path, lilypond: str | None, jobs: int | None) -> N
     click.echo(f"{folder}: {proved.strokes} strokes in {proved.scores} scores, none lost in sound or in ink")
 
 
-@click.command("specimen")
+@click.command("specimen", short_help="Print every sign and setting of a style.")
 @folder_argument
 @engine_options
 def specimen_command(folder: Path, out: Path, lilypond: str | None, jobs: int | None) -> None:

@@ -13,6 +13,18 @@ import click
 if TYPE_CHECKING:
     from engraver.making.press import Progress
 
+MOST_JOBS = 64
+
+
+class Jobs(click.ParamType[int]):
+    name = "number"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        text = str(value)
+        if not (text.isascii() and text.isdigit() and 1 <= int(text) <= MOST_JOBS):
+            self.fail(f"{text!r} is not a number of jobs: write 1 to {MOST_JOBS}", param, ctx)
+        return int(text)
+
 
 def folder_argument(command: Callable[..., Any]) -> Callable[..., Any]:
     return click.argument("folder", default=".", type=click.Path(path_type=Path))(command)
@@ -22,6 +34,7 @@ def engine_options(command: Callable[..., Any]) -> Callable[..., Any]:
     for option in (
         click.option(
             "--out",
+            metavar="OUT",
             type=click.Path(path_type=Path, file_okay=False),
             default=Path("build"),
             show_default=True,
@@ -30,10 +43,11 @@ def engine_options(command: Callable[..., Any]) -> Callable[..., Any]:
         click.option(
             "--lilypond",
             metavar="PATH",
-            help="A LilyPond to use instead of the one that came with Engraver (or name it in ENGRAVER_LILYPOND).",
+            help="A LilyPond 2.24 or 2.25 to use instead of the one that came with Engraver "
+            "(or name it in ENGRAVER_LILYPOND).",
         ),
         click.option(
-            "--jobs", type=click.IntRange(1, 64), help="How many pages to engrave at once; one for each core."
+            "--jobs", type=Jobs(), metavar="N", help="How many chapters to engrave at once; as many as there are cores."
         ),
     ):
         command = option(command)

@@ -12,7 +12,7 @@ from engraver.errors import DefinitionError
 from engraver.style import languages, preset_text, presets, words_text
 
 
-@click.command()
+@click.command(short_help="List every fault; nothing is engraved.")
 @folder_argument
 def check(folder: Path) -> None:
     """Look for faults in the files of FOLDER and list all of them; nothing is engraved."""
@@ -29,21 +29,24 @@ def check(folder: Path) -> None:
     click.echo(f"{folder}: no faults in {counted(len(book.chapters), 'groove')}")
 
 
-@click.command("words")
+@click.command("words", short_help="Print the printed words, to change some of them.")
 @click.option("--language", type=click.Choice(languages()), default="en", show_default=True, help="Whose words.")
 def words_command(language: str) -> None:
     """Print every row of the printed words as it stands, to put some of them in your own words in style.yaml."""
     click.echo(words_text(language), nl=False)
 
 
-@click.command("preset")
-@click.argument("name", required=False, type=click.Choice(presets()))
+@click.command("preset", short_help="Print a style file to begin with.")
+@click.argument("name", required=False, metavar="[NAME]", type=click.Choice(presets()))
 def preset_command(name: str | None) -> None:
-    """Print the preset NAME, a style.yaml to begin with or to copy; without NAME, what they are called."""
+    """Print the preset NAME, a style.yaml to begin with or to copy; without NAME, what they are called.
+
+    A name of two words is put in quotes: engraver preset "large print".
+    """
     click.echo(preset_text(name) if name else "\n".join(presets()), nl=not name)
 
 
-@click.command()
+@click.command(short_help="Print what a groove is made of.")
 @click.argument("groove", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object for a program, with stable keys.")
 def facts(groove: Path, as_json: bool) -> None:
@@ -57,7 +60,7 @@ def facts(groove: Path, as_json: bool) -> None:
     click.echo(json.dumps(found.plain, indent=2, sort_keys=True, ensure_ascii=False) if as_json else found.sheet)
 
 
-@click.command()
+@click.command(short_help="Make a folder with a small book in it.")
 @click.argument("folder", type=click.Path(path_type=Path))
 def new(folder: Path) -> None:
     """Make FOLDER with a small book in it that can be built at once."""
@@ -67,10 +70,10 @@ def new(folder: Path) -> None:
     click.echo(f"{folder} is ready: engraver build {folder}")
 
 
-@click.command()
-@click.argument("name", type=click.Choice(["book", "style", "groove"]))
+@click.command(short_help="Print the JSON Schema of a file, for an editor.")
+@click.argument("name", metavar="NAME", type=click.Choice(["book", "style", "groove"]))
 def schema(name: str) -> None:
-    """Print the JSON Schema of book.yaml, style.yaml or a groove file, for an editor that completes and checks."""
+    """Print a JSON Schema, for an editor that completes and checks. NAME is book, style or groove."""
     from engraver import definition
 
     match name:
