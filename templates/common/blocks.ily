@@ -57,12 +57,15 @@
     (map (lambda (cards) (let ((row (card-row layout w cards))) (sized (unit layout) row main-w (+ 4 (u-height layout row)))))
       (bundles per-row (bundles 3 (interpret-markup-list layout props items))))))
 
-% the notation key, in rows as the design sets them: one block, if a page can hold it under its heading, so that no row
-% falls on the next page alone
+% The notation key, in rows as the design sets them: one block, if a page has room for it and another section; else its
+% last two rows are one, so that none falls on the next page alone.
+#(define (last-two-joined layout props rows)
+  (if (null? (cdr rows)) rows
+    (let ((k (- (length rows) 2))) (append (list-head rows k) (list (pile layout props main-w (list-tail rows k)))))))
 #(define-markup-list-command (key-rows layout props items) (markup-list?)
   (let* ((boxes (bundles 2 (interpret-markup-list layout props items)))
          (rows (map (lambda (row) (key-row layout props row)) (bundles key-columns boxes))) (whole (pile layout props main-w rows)))
-    (if (< (u-height layout whole) (- page-height body-y foot-room 20)) (list whole) rows)))
+    (if (< (u-height layout whole) (- page-height body-y foot-room 55)) (list whole) (last-two-joined layout props rows))))
 
 #(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
 #(define (pile-markup items) (make-piled-markup items))
