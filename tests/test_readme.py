@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from engraver import definition
+from engraver import cli, definition
 from engraver.chapters import playability
 from engraver.definition.editions import EditionFile
 from engraver.definition.keys import keys_of
@@ -19,7 +19,8 @@ from engraver.rhythm import Limbs
 from engraver.starter import copy_starter
 from engraver.style import Style
 
-README = (Path(__file__).parents[1] / "README.md").read_text("utf-8")
+FOLDER = Path(__file__).parents[1]
+README = (FOLDER / "README.md").read_text("utf-8")
 BLOCKS = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
 GROOVES = [block for block in BLOCKS if not re.search("^(kit|editions|front):", block, re.MULTILINE)]
 PAGES = next(block for block in BLOCKS if block.startswith("front:"))
@@ -133,3 +134,37 @@ def test_what_no_body_can_play_is_told_as_it_shows_it() -> None:
 def test_its_blocks_are_yaml() -> None:
     assert len(BLOCKS) >= 6
     assert all(isinstance(yaml.safe_load(block), dict) for block in BLOCKS)
+
+
+def test_the_tables_hold_every_command_and_every_option() -> None:
+    commands = cli.commands.commands
+    told = re.findall(r"^\| `engraver (\w+)", section("Commands"), re.MULTILINE)
+    assert told == list(commands)
+    rows = re.findall(r"^\| (`--[^|]+) \| ([a-z, ]+) \|", section("Commands"), re.MULTILINE)
+    shown = {
+        (option, name)
+        for options, of in rows
+        for option in re.findall(r"--[a-z-]+", options)
+        for name in of.split(", ")
+    }
+    taken = {
+        (each.opts[-1], name) for name, command in commands.items() for each in command.params if each.opts[0][0] == "-"
+    }
+    assert shown == taken
+
+
+def test_every_exit_code_is_told() -> None:
+    told = section("Commands").partition("Exit codes")[2]
+    codes = {0, 2, 70, 130} | {code for _, code in cli.EXIT_CODES}
+    assert {int(code) for code in re.findall(r"\b\d+\b", told)} == codes
+
+
+def test_its_links_lead_somewhere() -> None:
+    headings = {
+        re.sub(r"[^a-z0-9 -]", "", heading.lower()).replace(" ", "-")
+        for heading in re.findall(r"^#+ (.*)$", README, re.MULTILINE)
+    }
+    links = re.findall(r"\]\(([^)]+)\)", README)
+    within = [link[1:] for link in links if link.startswith("#")]
+    assert within and set(within) <= headings
+    assert [link for link in links if not link.startswith("#") and not (FOLDER / link).exists()] == []
