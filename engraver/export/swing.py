@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from engraver.notation.beats import Beat, beats, is_power_of_two
+from engraver.notation.beats import is_power_of_two
+from engraver.notation.swung import into_pair
 from engraver.rhythm import ZERO, Groove, Stroke, Tuplet
 
 LONG = Fraction(2, 3)  # of a pair
@@ -58,16 +59,8 @@ class Feel:
 
     def _later(self, written: Fraction) -> Fraction:
         """How much later than written: nothing on a beat, a third of the unit in the middle of a pair."""
-        assert self.whole.swing is not None
-        unit, beat = self.whole.swing, self._beat(written)
-        place = (written - beat.origin) % (2 * unit)
-        if written - place + 2 * unit > beat.origin + beat.length:
+        unit, place = self.whole.swing, into_pair(self.whole, written)
+        assert unit is not None
+        if place is None:
             return ZERO
-        if place < unit:
-            return place * (2 * LONG - 1)
-        return (2 * unit - place) * (2 * LONG - 1)
-
-    def _beat(self, written: Fraction) -> Beat:
-        index = self.whole.bar_at(written)
-        inside = beats(self.whole.bars[index], bool(self.whole.pickup) and index == 0)
-        return next(beat for beat in inside if written in beat.span)
+        return min(place, 2 * unit - place) * (2 * LONG - 1)

@@ -28,7 +28,7 @@ from engraver.lilypond.rows import Row, bar_starts, beats_struck, counting, said
 from engraver.lilypond.ruler import ruler
 from engraver.lilypond.source import Source, symbol
 from engraver.lilypond.templates import fill
-from engraver.lilypond.tempo import tempo_lead
+from engraver.lilypond.tempo import Mark, staff_mark, tempo_lead
 from engraver.notation import VoiceName, voice_of
 from engraver.rhythm import Instrument, Touch
 from engraver.style import Counting, Family, GhostLook, Kit, Style, Words
@@ -156,6 +156,9 @@ class _View:
         played = cache(lambda: carry(limbs, passage.groove, passage.offset, passage.scale))
         return sticking(passage.groove, played, self._style, self._say)
 
+    def _mark(self, passage: Passage) -> Mark:
+        return staff_mark(passage, self._plan.groove, self._style)
+
     def _whole(self) -> Engravable:
         groove = self._plan.groove
         shown = {Counting.NONE: 0, Counting.FIRST_BAR: 1, Counting.ALL: len(groove.bars)}[self._style.counting]
@@ -163,7 +166,8 @@ class _View:
         count = counting(groove, groove.bars[first : first + shown], self._style, self._say)
         rows = ((count,) if count else ()) + self._rows(self._plan.whole)
         cells = ribbons(groove, self._plan.facts) if sure_cells(self._plan) else ()
-        return self._engravable(self._plan.whole, rows, cells=cells, numbered=True)
+        mark = staff_mark(self._plan.whole, groove, self._style, with_tempo=True)
+        return self._engravable(self._plan.whole, rows, cells=cells, numbered=True, mark=mark)
 
     def _regrouped(self) -> dict[str, Any] | None:
         passage = self._plan.regrouped
@@ -174,7 +178,7 @@ class _View:
         beats = beats_struck(self._plan.groove, lane, passage.scale, self._say) if lane else None
         return {
             "text": regrouped_text(self._plan, passage, lane.instrument if lane and beats else None, self._say),
-            "score": self._engravable(passage, (beats, starts) if beats else (starts,)),
+            "score": self._engravable(passage, (beats, starts) if beats else (starts,), mark=self._mark(passage)),
         }
 
     def _key(self) -> dict[str, Any] | None:
@@ -228,8 +232,8 @@ class _View:
             "beat": tempo_lead(passage.groove.tempo.beat * passage.scale, self._style.tempo, self._say),
             "tempi": exercise.tempi[:9],
             "count": self._say("times", n=exercise.repeats),
-            "score": self._engravable(passage, self._under(exercise), counts=False),
-            "twin": self._engravable(twin, self._rows(twin)) if twin else None,
+            "score": self._engravable(passage, self._under(exercise), counts=False, mark=self._mark(passage)),
+            "twin": self._engravable(twin, self._rows(twin), mark=self._mark(twin)) if twin else None,
             "twin_caption": counted_caption(self._plan, passage, self._say),
         }
 

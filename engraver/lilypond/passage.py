@@ -16,12 +16,14 @@ from engraver.lilypond.rows import Row
 from engraver.lilypond.score import staff_text
 from engraver.lilypond.source import Source, symbol
 from engraver.lilypond.staff import Staff
+from engraver.lilypond.tempo import Mark
 from engraver.notation import VoiceName, voice_of, write
 from engraver.rhythm import ZERO, Groove, Span
 from engraver.style import BarNumbers, Style
 
 MM_PER_POINT = 25.4 / 72.27  # LilyPond's point
 WORDS = -1.6  # the usual size of words under the staff
+NO_MARK = Mark()
 USUAL_SIZE = 21  # points: the staff that the lengths of `lines` are for; a larger one needs as much more room
 
 
@@ -41,6 +43,7 @@ class Engravable:
     word_size: float  # of the words under the staff, as LilyPond counts font sizes
     bar_numbers: Source  # none, lines or all
     feet_alone: bool  # no note has its stem up
+    mark: Mark
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +65,7 @@ def engravable(
     numbered: bool = False,
     ending: str = "|.",
     counts: bool = True,
+    mark: Mark = NO_MARK,
 ) -> Engravable:
     """``cells`` colour the heads, where the style wants that; left out, they are those of the passage's ribbons.
 
@@ -101,6 +105,7 @@ def engravable(
         _word_size(layout.step, density * finest(groove)),
         symbol((style.bar_numbers if numbered else BarNumbers.NONE).name.lower()),
         all(voice_of(instrument, style) is VoiceName.LOWER for instrument in groove.instruments),
+        mark,
     )
 
 

@@ -17,7 +17,7 @@ from engraver.lilypond.rows import counting, sticking
 from engraver.lilypond.signs import signs
 from engraver.lilypond.source import Source
 from engraver.lilypond.templates import fill
-from engraver.lilypond.tempo import tempo_lead
+from engraver.lilypond.tempo import staff_mark, tempo_lead
 from engraver.prose import Block, Run, Weight
 from engraver.rhythm import Instrument, Limbs, Ornament, Side, Stroke, Touch
 from engraver.style import Counting, Kit, Style
@@ -92,7 +92,8 @@ def _staff(passage: Passage, style: Style, names: Mapping[Sound, str]) -> Engrav
     played = assign(groove, style.kit.places(), Side.LEFT if style.left_handed else Side.RIGHT)
     rows = sticking(groove, lambda: played, style, say) if style.sticking else ()
     setting = Setting(style, names, main_width(style))
-    return engravable(passage, setting, ((count,) if count else ()) + rows, numbered=not passage.ribbons)
+    mark = staff_mark(passage, groove, style, with_tempo=passage.repeats == 1)
+    return engravable(passage, setting, ((count,) if count else ()) + rows, numbered=not passage.ribbons, mark=mark)
 
 
 def _exercise(figure: Figure, style: Style, names: Mapping[Sound, str]) -> dict[str, Any]:

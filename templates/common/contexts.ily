@@ -14,6 +14,8 @@
     \remove Bar_number_engraver
     \override SectionLabel.font-name = #sans-sb \override SectionLabel.font-size = #-1
     \override SectionLabel.padding = #1.6 \override SectionLabel.outside-staff-horizontal-padding = #2.4
+    \override MetronomeMark.font-name = #sans-sb \override MetronomeMark.font-size = #-1
+    \override MetronomeMark.padding = #1.2
     scriptDefinitions = #(nearest-signs default-script-alist)
     \override SpacingSpanner.uniform-stretching = ##t
     \override TimeSignature.style = #'numbered

@@ -95,6 +95,26 @@ sectionName = #(define-music-function (name) (string?)
 % How often what stands between the repeat signs is played, over the second of them.
 playedTimes = #(define-music-function (count) (string?)
   #{ \once \override Score.TextMark.font-name = #sans-b \once \override Score.TextMark.font-size = #-1 \textEndMark #count #})
+% Over the first time signature, from (log dots words swung told): the note of the beat (log #f: none) and its words,
+% then two notes of 1/swung and the triplet that they are played as (0: none), or words that say so.
+#(define-markup-command (tempo-mark layout props mark) (list?)
+  (let* ((log (first mark)) (words (third mark)) (swung (fourth mark)) (told (fifth mark))
+         (tempo (filter identity (list
+           (and log (markup #:override '(font-name . #f) #:fontsize -2 #:note (ly:make-duration log (second mark)) UP))
+           (and (not (string-null? words)) words))))
+         (feel (cond ((> swung 0) (list (make-swung-notes-markup swung))) ((string-null? told) '()) (else (list told))))
+         (line (lambda (space parts) (interpret-markup layout (cons (list (cons 'word-space space)) props) (make-line-markup parts)))))
+    (cond ((null? tempo) (line 0.6 feel))
+          ((null? feel) (line 0.6 tempo))
+          (else (line 2.4 (cons (make-override-markup '(word-space . 0.6) (make-line-markup tempo)) feel))))))
+#(define-markup-command (swung-notes layout props base) (number?)
+  (let* ((short (ly:make-duration (ly:intlog2 base))) (long (ly:make-duration (- (ly:intlog2 base) 1)))
+         (hit (lambda (duration . marks) (make-music 'NoteEvent 'duration duration 'articulations marks)))
+         (beamed (lambda (dir) (make-music 'BeamEvent 'span-direction dir)))
+         (even (make-sequential-music (list (hit short (beamed START)) (hit short (beamed STOP)))))
+         (triplet #{ \tuplet 3/2 { #(hit long) #(hit short) } #}))
+    (interpret-markup layout (cons '((word-space . 0.8)) props)
+      #{ \markup \line { \override #'(font-name . #f) \fontsize #-2 \rhythm #even "=" \override #'(font-name . #f) \fontsize #-2 \rhythm #triplet } #})))
 % For a \context of a layout: "lines" numbers the first bar of each line but the first, "all" every bar.
 numberedBars = #(define-scheme-function (which) (symbol?)
   #{ \with { \consists Bar_number_engraver

@@ -20,6 +20,7 @@ from engraver.lilypond.passage import Engravable, Setting, engravable
 from engraver.lilypond.rows import Row
 from engraver.lilypond.source import Source
 from engraver.lilypond.templates import _environment
+from engraver.lilypond.tempo import Mark, staff_mark
 from engraver.notation import VoiceName
 from engraver.proof.drawn import Thing, things
 from engraver.proof.ink import InkColumn, columns
@@ -46,6 +47,7 @@ class Case:
     rows: tuple[Row, ...] = ()
     repeats: int = 1
     mirrors: tuple[Fraction, ...] = ()
+    marked: bool = False  # with its tempo, as a whole groove has it
 
     @cached_property
     def groove(self) -> Groove:
@@ -130,7 +132,8 @@ def _text(cases: Sequence[Case], more: str) -> tuple[str, tuple[Engravable, ...]
 
 def _score(case: Case, setting: Setting) -> Engravable:
     passage = Passage(case.name, case.groove, ribbons=case.ribbons, repeats=case.repeats, mirrors=case.mirrors)
-    return engravable(passage, setting, case.rows, numbered=True)
+    mark = staff_mark(passage, case.groove, case.style, with_tempo=True) if case.marked else Mark()
+    return engravable(passage, setting, case.rows, numbered=True, mark=mark)
 
 
 def _sheets(cases: Sequence[Case], text: str, scores: Sequence[Engravable], result: Engraved) -> Iterator[Sheet]:
