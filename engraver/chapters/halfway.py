@@ -1,6 +1,6 @@
 """An exercise between two of the ladder, where the step from one to the other is too wide.
 
-Two rungs in, a rung between them out: of the harder one half of the bars, the hands or the feet alone, or half of the
+Two rungs in, a rung between them out: of the harder one half of the bars, the hands or the feet alone, or fewer of the
 strokes that it adds.
 """
 
@@ -14,9 +14,10 @@ from itertools import islice
 from engraver.chapters.cells import ribbons_in
 from engraver.chapters.exercises import Draft, Lesson
 from engraver.chapters.exercises.windows import as_loop, of_instruments
+from engraver.chapters.fewer_strokes import fewer_strokes
 from engraver.chapters.grading import Grader
 from engraver.chapters.rungs import Rung, essence
-from engraver.rhythm import Groove, Instrument, Span, Stroke
+from engraver.rhythm import Instrument, Span
 from engraver.style import Words
 
 WIDEST = Fraction(1, 4)  # of the whole groove's difficulty
@@ -70,7 +71,7 @@ def _halved(low: Draft, high: Draft, lesson: Lesson) -> Iterator[Iterable[Draft]
     halves = enumerate(_half_of_the_bars(high, lesson.words))
     yield [half for number, half in halves if number == 0 or _begins_anew(half, lesson)]
     yield from ((draft,) for draft in _half_of_the_limbs(high, lesson.feet, lesson.words))
-    yield _half_of_the_strokes(low, high, lesson.words)
+    yield from ((draft,) for draft in fewer_strokes(low, high, lesson.words))
 
 
 def _begins_anew(half: Draft, lesson: Lesson) -> bool:
@@ -118,33 +119,3 @@ def _half_of_the_limbs(draft: Draft, feet: Collection[Instrument], say: Words) -
         if 0 < len(alone.strokes) < len(draft.groove.strokes):
             title = say(f"exercise {limbs} of", title=draft.title)
             yield replace(draft, title=title, task=say(f"exercise {limbs} of task"), groove=alone, said=())
-
-
-def _half_of_the_strokes(low: Draft, high: Draft, say: Words) -> Iterator[Draft]:
-    """What the harder one has more, on the strong places only; the rest of it is known."""
-    same_window = (low.offset, low.scale, low.groove.bars) == (high.offset, high.scale, high.groove.bars)
-    known = {_key(stroke) for stroke in low.groove.strokes}
-    new = [stroke for stroke in high.groove.strokes if _key(stroke) not in known]
-    if not same_window or len(new) < 2:
-        return
-    strong = sorted(new, key=lambda stroke: (_weakness(high.groove, stroke), stroke.order))
-    left_out = {_key(stroke) for stroke in strong[(len(new) + 1) // 2 :]}
-    kept = high.groove.only(lambda stroke: _key(stroke) not in left_out)
-    yield replace(
-        high,
-        title=say("exercise strong", title=high.title),
-        task=say("exercise strong task"),
-        groove=kept,
-        said=(),
-    )
-
-
-def _key(stroke: Stroke) -> tuple[object, ...]:
-    return stroke.onset, stroke.instrument, stroke.touch, stroke.ornament
-
-
-def _weakness(groove: Groove, stroke: Stroke) -> tuple[int, bool]:
-    """0 on a beat, more the finer the division that the stroke falls on; ghosts after the strokes that are heard."""
-    bar = groove.bars[groove.bar_at(stroke.onset)]
-    beat = next(span for span in bar.meter.beat_spans(bar.start) if stroke.onset in span)
-    return ((stroke.onset - beat.start) / beat.length).denominator, stroke.is_ghost

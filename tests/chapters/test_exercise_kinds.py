@@ -108,8 +108,15 @@ def test_half_of_the_bars_begins_where_a_cell_does(name: str) -> None:
 
 def test_half_of_a_phrase_under_two_bar_lines_is_called_what_it_is() -> None:
     [half] = [each for each in PLANS["side-gate"].exercises if is_between(each)]
-    assert half.title == "The phrase as it is counted. The first bar." and half.twin is None
-    assert [str(bar.meter) for bar in half.passage.groove.bars] == ["4/4"]
+    assert half.title == "The phrase as it is counted. Without the cross-stick." and half.twin is None
+    assert [str(bar.meter) for bar in half.passage.groove.bars] == ["4/4"] * 3
+
+
+def test_of_two_instruments_that_come_in_together_one_can_come_first() -> None:
+    """Snare drum and left foot strike on 2 and 4: half of these strokes have as many limbs at once as all of them."""
+    [half] = [each for each in PLANS["tin-roof"].exercises if is_between(each)]
+    assert half.title == "Add: Backbeat. Without the foot hi-hat."
+    assert [str(name) for name in half.passage.groove.instruments] == ["bass drum", "ride", "snare"]
 
 
 # ------------------------------------------------------------------ what an exercise may hold, and what it says
