@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 import tempfile
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -10,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engraver.definition import check, parse_groove, read_groove, to_groove
-from engraver.errors import DefinitionError
-from engraver.style import Style
+from engraver.errors import DefinitionError, Problem
+from engraver.style import Style, font_folders
 from tests.definition.test_slate_stairs import SLATE_STAIRS
 
 STYLE = Style()
@@ -72,6 +74,75 @@ def test_any_bytes_are_read_or_refused(content: bytes) -> None:
         path.write_bytes(content)
         with pytest.raises(DefinitionError):
             read_groove(path, STYLE)
+
+
+STYLE_FILE = """\
+preset: large print
+design: edition
+paper: {width: 190, height: 250}
+margins: {inner: 4, outer: 2.5}
+staff size: 19
+fonts: {text: Source Sans Pro, labels: {regular: mine.otf}}
+language: de
+words: {bar n: "Takt {n}", n bars: {one: "{n} Takt", other: "{n} Takte"}, log columns: [a, b, c, d, e]}
+voices: one
+accents: head side
+bars per line: 2
+kit:
+  snare: {head: diamond, label: Side drum}
+  log drum: {position: 2, limbs: hands, key: 77, head: triangle, aliases: [log], across: -3, small: yes, lead: yes}
+"""
+BOOK_FILE = """\
+title: Odd Stairs
+rights: "© A. Teacher"
+date: 2026-01-31
+parts:
+  - {title: One, chapters: [slate], text: Begin *here*.}
+cover: slate
+front: [rights, {page: cautions, text: Softly.}, {title: Thanks, text: To all.}]
+back: [answers, index]
+licence: licence.txt
+editions:
+  - screen
+  - {kind: print, bleed: 3, gutter: 4, ink: grey, recto: no}
+  - {kind: sample, chapters: [slate], pages: "i-iv, 1-3", paper: Letter}
+"""
+HOSTILE = (
+    "{n.__class__} {0} {n!r} {n:9} {{ }} {} «say» «%_if_%» #(exit) \\\\include ../../etc/passwd /dev/null fonts/ "
+    "a/b.txt ..\\\\x.txt .txt 1e400 nan -0 ٣ 2026-02-30 0000-00-00 9999-12-31 iv-i i-3 999-1 0"
+)
+
+
+def faults_of(files: Mapping[str, str]) -> tuple[Problem, ...]:
+    """Of a book of these files, beside which lie a groove, a licence and a font."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        (folder / "grooves").mkdir()
+        (folder / "grooves" / "slate.yaml").write_text(SLATE_STAIRS, "utf-8")
+        (folder / "licence.txt").write_text("Play it to anybody.\n", "utf-8")
+        (folder / "mine.otf").symlink_to(font_folders()[0] / "SourceSansPro-Regular.otf")
+        for file, text in files.items():
+            (folder / file).write_bytes(text.encode("utf-8", "surrogatepass"))
+        return check(folder)
+
+
+def test_what_is_damaged_below_was_whole() -> None:
+    assert faults_of({"book.yaml": BOOK_FILE, "style.yaml": STYLE_FILE}) == ()
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.data())
+def test_a_damaged_style_or_book_is_read_or_refused(data: st.DataObject) -> None:
+    """A value in the place of another, or a piece of text, in files that have every kind of key."""
+    files = {"book.yaml": BOOK_FILE, "style.yaml": STYLE_FILE}
+    for _ in range(data.draw(st.integers(1, 3))):
+        name = data.draw(st.sampled_from(sorted(files)))
+        values = [match.span(1) for match in re.finditer(r"[\[{:,] *([^\s,:\[\]{}]+)", files[name])]
+        start, end = data.draw(st.sampled_from(values)) if values else (0, 0)
+        piece = data.draw(st.sampled_from(HOSTILE.split()) | PIECES | st.text(max_size=4))
+        files[name] = files[name][:start] + piece + files[name][end:]
+    for problem in faults_of(files):
+        assert problem.position is not None and problem.message
 
 
 @settings(max_examples=60, deadline=None)
