@@ -5,6 +5,7 @@
 % LilyPond's own page breaking guesses heights before the music is set, and leaves out ribbons and rows of text.
 #(use-modules (lily page) (lily paper-system))
 #(define flow-give 3)                        % mm that may be added over a block of music where a page has room
+#(define flow-take 1.5)                      % mm that may be taken there, but no more than half of the space
 #(define flow-lonely 0.25)                   % a page that is less full than this is avoided
 
 #(define (line-extent line)
@@ -69,12 +70,19 @@
 % what sums of lengths may be off by counts nothing
 #(define (has-room? paper room lines) (<= (flow-depth paper lines) (* 1.0001 room)))
 
+#(define (takes-room? group) (and (title? (car group)) (any (lambda (line) (not (title? line))) group)))
+#(define (takers groups) (filter takes-room? (cdr groups)))
+#(define (most-taken paper groups)
+  (let ((spaces (map (lambda (group) (/ (cdr (line-extent (car group))) 2)) (takers groups))))
+    (* (length spaces) (apply min (* flow-take (ly:output-def-lookup paper 'mm)) spaces))))
 % What is wrong with a page of these groups, from 0; #f if they have no room. A page more outweighs everything; white
-% counts less at the end; then come a page with next to nothing, one with a single block, a passage that is parted.
+% counts less at the end; then come a page with next to nothing, one with a single block, a passage that is parted, one
+% from which room is taken.
 #(define (page-fault paper room groups last? goes-on?)
   (let* ((lines (concatenate groups)) (full (/ (flow-depth paper lines) room)) (white (max 0 (- 1 full))))
-    (if (and (pair? (cdr groups)) (not (has-room? paper room lines))) #f
+    (if (and (pair? (cdr groups)) (not (has-room? paper (+ room (most-taken paper groups)) lines))) #f
       (+ 10 (* (if last? 0.15 1) white white)
+         (if (> full 1.0001) 0.2 0)
          (if (or (< full flow-lonely) (null? (cdr lines))) 2 0)
          (if (and (< full 0.6) (null? (cdr groups))) 0.15 0)
          (if goes-on? 0.3 0)))))
@@ -95,11 +103,10 @@
                   (vector-set! best first (cons* (+ fault (car rest)) page (cdr rest))))
                 (loop (+ after 1))))))))))
 
-% Where there is room, a little of it stands over each block of music but the first.
-#(define (takes-room? group) (and (title? (car group)) (any (lambda (line) (not (title? line))) group)))
+% Where there is room, a little of it stands over each block of music but the first; where it is short, a little is taken.
 #(define (room-over paper room groups most)
-  (let ((takers (count takes-room? (cdr groups))))
-    (if (= takers 0) 0 (max 0 (min most (/ (- room (flow-depth paper (concatenate groups))) takers))))))
+  (let ((n (length (takers groups))))
+    (if (= n 0) 0 (min most (/ (- room (flow-depth paper (concatenate groups))) n)))))
 #(define (spread paper groups over)
   (let loop ((bases (flow-bases paper (concatenate groups))) (groups groups) (moved 0) (out '()))
     (if (null? groups) (concatenate (reverse out))
@@ -126,10 +133,11 @@
          (most (* mm flow-give)) (number 0))
     (append-map
       (lambda (run)
-        (let ((over most))
+        (let ((wide most))
           (map (lambda (groups)
-              (set! number (+ number 1))
-              (set! over (room-over paper room groups over))
-              (flow-page book number paper room groups over))
+              (let ((over (room-over paper room groups wide)))
+                (set! number (+ number 1))
+                (if (>= over 0) (set! wide over))
+                (flow-page book number paper room groups over)))
             (best-pages paper room run))))
       (flow-runs (fitting paper room (flow-groups (ly:paper-book-systems book)))))))

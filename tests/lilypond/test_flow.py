@@ -49,6 +49,8 @@ CASES: Mapping[str, str] = {
     "no lonely line": block(30) * 3 + block(10) * 2,
     "too high": block(70) + "\\noPageBreak\n" + block(70),
     "a long passage": LINES,
+    "a little too high": block(78) + block(7, over=4) + "\\noPageBreak\n\\score { " + STAFF + " }",
+    "too close": block(82) + block(7) + "\\noPageBreak\n\\score { " + STAFF + " }",
     "a title and its staff": block(85) + block(10) + "\\noPageBreak\n\\score { " + STAFF + " }",
 }
 
@@ -89,6 +91,13 @@ def test_a_title_goes_with_its_staff(engraved: Mapping[str, Engraved]) -> None:
     first, second = fills(engraved["a title and its staff"])
     assert first == 85
     assert second > 15
+
+
+def test_a_little_is_taken_from_the_space_over_music_where_a_page_would_not_hold_it(
+    engraved: Mapping[str, Engraved],
+) -> None:
+    assert fills(engraved["a little too high"]) == [100]
+    assert len(fills(engraved["too close"])) == 2
 
 
 def test_a_passage_that_no_page_holds_is_parted_between_staves(engraved: Mapping[str, Engraved]) -> None:
