@@ -63,6 +63,11 @@
     (ly:stencil-translate-axis
       (stencil-with-color (r-sum (list (e-line form a (- mid half)) (e-line form (+ mid half) b) (hook a)
           (if cut? empty-stencil (hook b)) (ly:stencil-translate text (cons mid -0.1)))) col) 1 Y)))
+% of the key: a bracket that has no end
+#(define-markup-command (cut-sign layout props) ()
+  (let* ((u (unit layout)) (col (car (cell-look "A"))))
+    (r-sum (list (r-line u 0 2 3.2 2 0.35 col) (r-line u 0 0.5 0 2 0.3 col) (r-line u 6.8 2 10 2 0.35 col)
+      (r-face layout props u 5 0.35 CENTER schola-b 13 col "A") (r-line u 10.6 -1.4 10.6 3.6 0.5 ink)))))
 \layout {
   \context { \Cells
     \override VerticalAxisGroup.nonstaff-relatedstaff-spacing = #'((basic-distance . 6.6) (minimum-distance . 6.6) (padding . 0.8) (stretchability . 0)) }

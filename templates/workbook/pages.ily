@@ -119,7 +119,7 @@
 #(define-markup-command (pictured layout props label title words picture width) (string? string? scheme? markup? number?)
   (pile layout props main-w (list (make-beside-markup (make-at-markup 0 4 (make-capsA-markup label))
     (make-overlay-markup (list (pile-markup (list (make-para-markup 'h3 main-w title) 2 (make-para-markup 'text (- main-w width 10) words)))
-      (make-at-markup (- main-w width) 4 picture)))) 8)))
+      (make-at-markup (- main-w width) 8 picture)))) 8)))
 #(define-markup-command (fine-print layout props label paragraphs) (string? list?)
   (pile layout props main-w (list (make-beside-markup (make-at-markup 0 3.4 (make-capsA-markup label))
     (pile-markup (append-map (lambda (text) (list (make-para-markup 'smallInk (- main-w 16) text) 1.6)) paragraphs))) 3)))
