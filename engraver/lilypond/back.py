@@ -14,8 +14,8 @@ from engraver.lilypond.matter import Matter
 from engraver.lilypond.prose import blocks
 from engraver.lilypond.source import Source
 from engraver.prose import Prose
-from engraver.rhythm import Ornament, Touch
-from engraver.style import Words
+from engraver.rhythm import Ornament, Pedal, Side, Touch
+from engraver.style import KitRow, Words
 
 Numbers = tuple[tuple[str, str], ...]  # page numbers, each with the anchor that it leads to
 Group = tuple[str | int, tuple[tuple[str, Numbers], ...]]  # a heading or a grade, and its entries
@@ -131,8 +131,13 @@ def _subjects_of(plan: ChapterPlan, matter: Matter) -> Iterator[tuple[str, str]]
     if plan.groove.sticking:
         yield technique, say("sticking")
     for instrument in plan.groove.instruments:
-        if instrument.name in ("foot hi-hat", "open hi-hat", "left bass drum"):
+        if _is_technique(matter.style.kit[instrument]):
             yield technique, say.name(instrument)
+
+
+def _is_technique(row: KitRow) -> bool:
+    """What the left foot plays, and a hi-hat that it opens; the rest of the kit is in every book."""
+    return row.foot is Side.LEFT or row.pedal is Pedal.OPEN
 
 
 def _grades(matter: Matter, label_of: Labels) -> Iterator[Group]:
