@@ -324,3 +324,19 @@ def test_a_complaint_about_no_line_of_music_is_told_with_the_groove(
     monkeypatch.setattr(lilypond, "chapter", warned)
     number, message = only_warning(where)
     assert (number, message) == (1, "gravel: LilyPond says: warning: too much gravel")
+
+
+def test_a_character_that_no_font_has_is_told_once_with_what_to_do(
+    where: Where, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    whole = lilypond.chapter
+
+    def warned(*arguments: Any) -> lilypond.ChapterSource:
+        made = whole(*arguments)
+        said = "no glyph for character U+1F941 in font `/fonts/Sans.otf'"  # as LilyPond 2.24.3 says it of a title
+        return replace(made, text=Source(f'{made.text}\n#(ly:warning "{said}")\n#(ly:warning "{said}")\n'))
+
+    forget(where)
+    monkeypatch.setattr(lilypond, "chapter", warned)
+    number, message = only_warning(where)
+    assert (number, message) == (1, "the fonts do not have \N{DRUM WITH DRUMSTICKS} (U+1F941)")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from engraver import definition
@@ -25,9 +26,10 @@ def refuse(book: BookDefinition, results: Mapping[str, Engraved]) -> None:
 
 
 def warnings(book: BookDefinition, results: Mapping[str, Engraved]) -> tuple[Problem, ...]:
-    """Of what was engraved now and of what was engraved earlier."""
+    """Of what was engraved now and of what was engraved earlier; what is said of many pages is told once."""
     chapters = {chapter.name: chapter for chapter in book.chapters}
-    return tuple(p for name, result in results.items() for p in _problems(chapters.get(name), result, book.style))
+    told = (p for name, result in results.items() for p in _problems(chapters.get(name), result, book.style))
+    return tuple(dict.fromkeys(told))
 
 
 def title_place(chapter: ChapterDefinition | None) -> Position | None:
@@ -43,7 +45,22 @@ def _problem(chapter: ChapterDefinition | None, result: Engraved, complaint: Com
     lines = result.job.text.split("\n")
     line = lines[complaint.line - 1] if 0 < complaint.line <= len(lines) and not complaint.file else ""
     told = _in_the_music(chapter, line, complaint, style) if chapter and line else None
-    return told or Problem(title_place(chapter), f"{result.job.name}: LilyPond says: {complaint}")
+    return told or _missing_sign(chapter, complaint) or _as_said(chapter, result, complaint)
+
+
+def _as_said(chapter: ChapterDefinition | None, result: Engraved, complaint: Complaint) -> Problem:
+    return Problem(title_place(chapter), f"{result.job.name}: LilyPond says: {complaint}")
+
+
+def _missing_sign(chapter: ChapterDefinition | None, complaint: Complaint) -> Problem | None:
+    """None if the complaint is of something else."""
+    found = re.match(r"no glyph for character U\+([0-9A-F]+) in font", complaint.message)
+    if not found:
+        return None
+    message = f"the fonts do not have {chr(int(found[1], 16))} (U+{found[1]})"
+    return Problem(
+        title_place(chapter), message, "write something else, or name a font that has it in style.yaml, fonts:"
+    )
 
 
 def _in_the_music(chapter: ChapterDefinition, line: str, complaint: Complaint, style: Style) -> Problem | None:
