@@ -89,6 +89,6 @@ def _play(where: Where, gathered: Gathered, click: Click, every_tempo: bool) -> 
     from engraver.export import write_files  # loaded only for who wants to hear
     from engraver.manuscript.playing import play_book
 
-    files = play_book(gathered.chapters, gathered.book.style.kit, click, every_tempo=every_tempo)
+    files = play_book(gathered.chapters, gathered.book.style, click, every_tempo=every_tempo)
     write_files(where.midi, files)
     return len(files)

@@ -9,18 +9,18 @@ from engraver.chapters import ChapterPlan
 from engraver.export.midi import Click, midi_file
 from engraver.export.pieces import Piece, pieces
 from engraver.file_name import slug
-from engraver.style import Kit
+from engraver.style import Style
 
 
 def midi_files(
-    plan: ChapterPlan, kit: Kit, click: Click = Click.NONE, *, every_tempo: bool = False
+    plan: ChapterPlan, style: Style, click: Click = Click.NONE, *, every_tempo: bool = False
 ) -> Mapping[str, bytes]:
     """A chapter's files by name. 00 is the whole groove, the others have the number of their exercise.
 
     An exercise is played at its goal; with ``every_tempo`` there is a file for each tempo of its row, named by it.
     """
     return {
-        f"{number:02}-{slug(piece.title)}{at}.mid": midi_file(played, kit, click)
+        f"{number:02}-{slug(piece.title)}{at}.mid": midi_file(played, style, click)
         for number, piece in enumerate(pieces(plan))
         for at, played in _tempos(piece, every_tempo)
     }

@@ -19,12 +19,11 @@ from engraver.export.pieces import Piece
 from engraver.export.playing import Played, PlayedBar, play
 from engraver.export.tracks import Clock, Event, division, notes, track
 from engraver.rhythm import Meter, value_name
-from engraver.style import VELOCITIES, Kit, Velocities
+from engraver.style import VELOCITIES, Style, Velocities, Words
 
 HIGH, LOW = 76, 77  # General MIDI Level 1: high and low wood block
 CLICK_LENGTH = Fraction(1, 64)
 SLOWEST = 0xFFFFFF  # microseconds a quarter: three bytes (Standard MIDI File 1.0, set tempo)
-BARRED = "barred by the cell; as it is counted the strokes are the same"
 MINUTE = 60_000_000  # microseconds
 
 
@@ -36,10 +35,10 @@ class Click(Enum):
     CELL = "cell"  # the beat, where no cells are known
 
 
-def midi_file(piece: Piece, kit: Kit, click: Click = Click.NONE, velocities: Velocities = VELOCITIES) -> bytes:
-    """Raises NotationError if the tempo is slower than the format can say."""
-    played = play(piece)
-    keys = {row.instrument: row.key for row in kit.rows}
+def midi_file(piece: Piece, style: Style, click: Click = Click.NONE, velocities: Velocities = VELOCITIES) -> bytes:
+    """In the words of the style. Raises NotationError if the tempo is slower than the format can say."""
+    played, say = play(piece), style.say
+    keys = {row.instrument: row.key for row in style.kit.rows}
     struck = [hit for stroke in played.strokes for hit in hits(stroke, keys[stroke.instrument], velocities)]
     lead = _lead(played.bars[0])
     clicks = [*_count_in(played.bars[0], lead, velocities), *_clicks(played, click, velocities)]
@@ -48,9 +47,9 @@ def midi_file(piece: Piece, kit: Kit, click: Click = Click.NONE, velocities: Vel
     end = clock(played.length)
     return _bytes(
         clock.division,
-        track(piece.whole.title, _conducted(piece, played, clock), end),
+        track(piece.whole.title, _conducted(piece, played, clock, say), end),
         track(piece.title, notes(struck, clock, end), end),
-        track("Click", notes(clicks, clock, end), end),
+        track(say("midi click"), notes(clicks, clock, end), end),
     )
 
 
@@ -89,31 +88,35 @@ def _tick(onset: Fraction, strong: bool, velocities: Velocities) -> Hit:
 
 
 # ------------------------------------------------------------------ the conductor track
-def _conducted(piece: Piece, played: Played, clock: Clock) -> Iterator[Event]:
-    yield Event(0, 0, mido.MetaMessage("text", text=_tempo_in_words(piece)))
+def _conducted(piece: Piece, played: Played, clock: Clock, say: Words) -> Iterator[Event]:
+    yield Event(0, 0, mido.MetaMessage("text", text=_tempo_in_words(piece, say)))
     if piece.twice:
-        yield Event(0, 0, mido.MetaMessage("text", text=BARRED))
+        yield Event(0, 0, mido.MetaMessage("text", text=say("midi barred")))
     yield Event(0, 0, mido.MetaMessage("set_tempo", tempo=_microseconds(piece)))
     yield Event(0, 0, _signature(played.bars[0].meter, played.bars[0].meter.length))
-    yield Event(0, 1, mido.MetaMessage("marker", text="count-in"))
+    yield Event(0, 1, mido.MetaMessage("marker", text=say("midi count-in")))
     yield from _signatures(played, clock)
     for bar in played.bars:
         tick = clock(bar.start)
-        yield Event(tick, 1, mido.MetaMessage("marker", text=f"bar {bar.number}" if bar.number else "pickup"))
+        yield Event(
+            tick, 1, mido.MetaMessage("marker", text=say("bar n", n=bar.number) if bar.number else say("pickup"))
+        )
         for onset, letter in bar.cells:
-            yield Event(clock(onset), 2, mido.MetaMessage("marker", text=f"cell {letter}".strip()))
+            yield Event(clock(onset), 2, mido.MetaMessage("marker", text=say("midi cell", letter=letter).strip()))
 
 
-def _tempo_in_words(piece: Piece) -> str:
-    climb = f", after {', '.join(map(str, piece.climb[:-1]))}" if len(piece.climb) > 1 else ""
-    return f"{value_name(piece.tempo.beat * piece.passage.scale)} = {piece.tempo.bpm}{climb}"
+def _tempo_in_words(piece: Piece, say: Words) -> str:
+    tempo = f"{say.value(piece.tempo.beat * piece.passage.scale)} = {piece.tempo.bpm}"
+    before = ", ".join(map(str, piece.climb[:-1]))
+    return say("midi climb", tempo=tempo, before=before) if before else tempo
 
 
 def _microseconds(piece: Piece) -> int:
     """The length of the file's quarter, to the nearest microsecond; the file's times may be scaled."""
     quarter = Fraction(MINUTE, piece.tempo.bpm) / (4 * piece.tempo.beat * piece.passage.scale)
     if quarter > SLOWEST:
-        slow = f"{piece.title}: {_tempo_in_words(piece)} is slower than a MIDI file can say"
+        beat = value_name(piece.tempo.beat * piece.passage.scale)
+        slow = f"{piece.title}: {beat} = {piece.tempo.bpm} is slower than a MIDI file can say"
         raise NotationError(Problem(None, slow, "name the tempo with a longer beat, or make it faster"))
     return round(quarter)
 

@@ -11,7 +11,7 @@ from engraver.chapters import ChapterPlan
 from engraver.definition import ChapterDefinition
 from engraver.errors import NotationError
 from engraver.manuscript.complaints import title_place
-from engraver.style import Kit
+from engraver.style import Style
 
 
 class Planned(Protocol):
@@ -25,7 +25,7 @@ class Planned(Protocol):
 
 
 def play_book(
-    made: Iterable[Planned], kit: Kit, click: export.Click, *, every_tempo: bool = False
+    made: Iterable[Planned], style: Style, click: export.Click, *, every_tempo: bool = False
 ) -> Mapping[str, bytes]:
     """A MIDI file for every groove and exercise, or for every tempo of each.
 
@@ -35,7 +35,7 @@ def play_book(
     for chapter in made:
         try:
             plan = chapter.plan
-            pieces[plan.name] = export.midi_files(plan, kit, click, every_tempo=every_tempo)
+            pieces[plan.name] = export.midi_files(plan, style, click, every_tempo=every_tempo)
         except NotationError as error:
             refused += [replace(problem, position=title_place(chapter.definition)) for problem in error.problems]
     if refused:

@@ -77,7 +77,7 @@ def _beside(book: BookDefinition, run: PrintRun) -> Mapping[str, bytes]:
     """What a buyer gets beside the editions, by its place in the folder."""
     style = book.style
     plans = [chapter.plan for chapter in run.chapters]
-    midi = play_book(run.chapters, style.kit, export.Click.NONE)
+    midi = play_book(run.chapters, style, export.Click.NONE)
     said = export.text_edition(book, plans, style)
     return {
         "READ-ME.txt": read_me(book, run.made, len(midi), style.say).encode(),

@@ -13,7 +13,7 @@ import pytest
 from engraver import analysis, chapters, definition
 from engraver.chapters import ChapterPlan
 from engraver.export import Click, Piece, midi_file, pieces
-from engraver.style import standard_kit, words
+from engraver.style import Style, standard_kit, words
 
 HEAD = "title: Example\ntempo: 120\n"
 
@@ -94,7 +94,7 @@ def play() -> Callable[..., Performed]:
     """The whole groove of a YAML text, or the exercise with that number."""
 
     def play(text: str, number: int = 0, click: Click = Click.NONE) -> Performed:
-        return performed(midi_file(piece(text, number), standard_kit(), click))
+        return performed(midi_file(piece(text, number), Style(), click))
 
     return play
 

@@ -11,7 +11,7 @@ import pytest
 
 from engraver.export import midi_file
 from engraver.export.tracks import track
-from engraver.style import standard_kit
+from engraver.style import Style
 from tests.export.conftest import lanes, piece
 from tests.export.standard_midi import Happening, chunks, happenings, quantity
 
@@ -29,7 +29,7 @@ EVENTS = {row["meaning"]: bytes.fromhex(row["bytes"]) for row in table("midi_eve
 
 
 def written(text: str, number: int = 0) -> bytes:
-    return midi_file(piece(text, number), standard_kit())
+    return midi_file(piece(text, number), Style())
 
 
 def test_one_stroke_is_this_file() -> None:

@@ -12,7 +12,7 @@ import pytest
 
 from engraver.errors import NotationError
 from engraver.export import Click, midi_file, pieces
-from engraver.style import standard_kit
+from engraver.style import Style
 from tests.export.conftest import Performed, lanes, performed, piece, plan_of, timed
 
 F = Fraction
@@ -40,9 +40,7 @@ cells: {length: 5}
 def test_of_two_barlings_the_file_has_the_first_and_says_so() -> None:
     found = [piece for piece in pieces(plan_of(FIVES)) if piece.twice]
     assert [piece.title for piece in found] == ["One phrase, two bar lines"]
-    texts = [
-        m.text for m in mido.MidiFile(file=BytesIO(midi_file(found[0], standard_kit()))).tracks[0] if m.type == "text"
-    ]
+    texts = [m.text for m in mido.MidiFile(file=BytesIO(midi_file(found[0], Style()))).tracks[0] if m.type == "text"]
     assert texts[1] == "barred by the cell; as it is counted the strokes are the same"
 
 
@@ -167,13 +165,13 @@ layers:
 def test_a_tempo_that_three_bytes_cannot_hold_is_refused() -> None:
     text = "title: Crawl\ntempo: {beat: thirty-second, bpm: 20}\n" + lanes(snare="x---------------")
     with pytest.raises(NotationError, match=r"Crawl: thirty-second = 20 is slower than a MIDI file can say"):
-        midi_file(piece(text), standard_kit())
+        midi_file(piece(text), Style())
 
 
 def test_a_triplet_grid_that_is_respelled_keeps_its_speed() -> None:
     """The loops of cells have plain eighths for the triplet's; an eighth triplet at 120 lasts a sixth of a second."""
     loop = next(piece for piece in pieces(plan_of(TRIPLETS)) if piece.passage.scale != 1)
-    heard = performed(midi_file(loop, standard_kit()))
+    heard = performed(midi_file(loop, Style()))
     tempo = next(message.tempo for message in heard.file.tracks[0] if message.type == "set_tempo")
     first, second = heard.drums[:2]
     assert second.onset - first.onset == F(1, 8)
@@ -217,3 +215,18 @@ def test_the_tracks_are_named(play: Play) -> None:
 def test_all_tracks_are_as_long_as_the_music(play: Play) -> None:
     heard = play(FIVES, click=Click.CELL)
     assert [timed(track)[-1][0] for track in heard.file.tracks] == [3 * 4 * heard.file.ticks_per_beat] * 3
+
+
+def test_a_file_speaks_the_language_of_its_book() -> None:
+    """The words are ours; that no English one is left in a German file is the point."""
+    found = next(piece for piece in pieces(plan_of(FIVES)) if piece.twice)
+    conductor, _, click = mido.MidiFile(file=BytesIO(midi_file(found, Style(language="de"))), charset="utf-8").tracks
+    said = [message.text for message in conductor if message.type in ("text", "marker")]
+    assert said[0].startswith("Viertel = ") and ", nach " in said[0]
+    assert said[1:5] == [
+        "nach der Zelle in Takte gefasst; so, wie gezählt wird, sind die Schläge dieselben",
+        "Vorzähler",
+        "Takt 1",
+        "Zelle A",
+    ]
+    assert click.name == "Klick"

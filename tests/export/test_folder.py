@@ -17,7 +17,7 @@ from engraver.export import Click, in_folders, midi_files, write_files
 from engraver.file_name import slug
 from engraver.manuscript.planning import plan_book
 from engraver.starter import copy_starter
-from engraver.style import standard_kit
+from engraver.style import Style
 
 
 @pytest.mark.parametrize(
@@ -61,7 +61,7 @@ from engraver.export import Click
 from engraver.manuscript.planning import plan_book
 from engraver.manuscript.playing import play_book
 book = definition.read(Path(sys.argv[1]))
-files = play_book(plan_book(book), book.style.kit, Click.CELL)
+files = play_book(plan_book(book), book.style, Click.CELL)
 print(hashlib.sha256(repr(sorted(files.items())).encode()).hexdigest())
 """
 
@@ -106,7 +106,7 @@ def test_build_writes_a_file_for_the_groove_and_every_exercise_if_told_to(
 def test_there_can_be_a_file_for_every_tempo_of_an_exercise(tmp_path: Path) -> None:
     copy_starter(tmp_path / "songs")
     [chapter, *_] = plan_book(definition.read(tmp_path / "songs"))
-    files = midi_files(chapter.plan, standard_kit(), every_tempo=True)
+    files = midi_files(chapter.plan, Style(), every_tempo=True)
     exercise = chapter.plan.exercises[-1]
     number = f"{len(chapter.plan.exercises):02}"
     mine = {name: content for name, content in files.items() if name.startswith(number)}

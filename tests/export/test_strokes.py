@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from engraver.chapters import Passage
 from engraver.export import Click, Piece, midi_file, pieces
 from engraver.rhythm import Groove, Touch
-from engraver.style import standard_kit
+from engraver.style import Style, standard_kit
 from tests.export.conftest import Performed, lanes, performed, piece, plan_of
 from tests.properties.strategies import grooves
 
@@ -40,7 +40,7 @@ def due(groove: Groove, times: int) -> list[tuple[Fraction, int, int]]:
 @given(grooves())
 def test_every_stroke_is_at_its_moment_with_its_key_and_velocity(groove: Groove) -> None:
     plain = groove.only(lambda stroke: stroke.ornament is None)
-    made = midi_file(Piece("Drawn", Passage("drawn", plain, repeats=3), plain.tempo, plain), standard_kit())
+    made = midi_file(Piece("Drawn", Passage("drawn", plain, repeats=3), plain.tempo, plain), Style())
     assert [(note.onset, note.key, note.velocity) for note in performed(made).drums] == due(plain, 3)
 
 
@@ -128,7 +128,7 @@ def test_instruments_have_their_general_midi_key(play: Play, row: dict[str, str]
 def test_another_reader_hears_the_drums_in_seconds() -> None:
     """Source: pretty_midi 0.2.11 reads tempo and ticks; 90 eighths' worth of beat worked out by hand."""
     text = "title: Slow\nmeter: 6/8\ntempo: {beat: dotted quarter, bpm: 60}\nstep: eighth\n" + lanes(snare="x--xx-")
-    heard = pretty_midi.PrettyMIDI(BytesIO(midi_file(piece(text), standard_kit())))
+    heard = pretty_midi.PrettyMIDI(BytesIO(midi_file(piece(text), Style())))
     drums = next(instrument for instrument in heard.instruments if instrument.name == "Slow")
     assert drums.is_drum
     bar = 2.0  # two dotted quarters at 60; the count-in is a bar
@@ -137,14 +137,14 @@ def test_another_reader_hears_the_drums_in_seconds() -> None:
 
 
 def test_a_note_ends_before_its_key_sounds_again() -> None:
-    made = performed(midi_file(piece(lanes(snare="xxr-zzf-==g-x-xd")), standard_kit()))
+    made = performed(midi_file(piece(lanes(snare="xxr-zzf-==g-x-xd")), Style()))
     for note, following in zip(made.drums, made.drums[1:], strict=False):
         assert note.length > 0 and note.onset + note.length <= following.onset
 
 
 def test_equal_grooves_give_equal_bytes_and_a_stroke_more_gives_others() -> None:
     text = lanes(snare="x-g-X-f-", bass_drum="x---x---").replace("Lane", "One") + "step: eighth\n"
-    once, again = ([midi_file(p, standard_kit(), Click.BEAT) for p in pieces(plan_of(text))] for _ in range(2))
+    once, again = ([midi_file(p, Style(), Click.BEAT) for p in pieces(plan_of(text))] for _ in range(2))
     assert once == again
-    more = [midi_file(p, standard_kit(), Click.BEAT) for p in pieces(plan_of(text.replace("x---x---", "x--xx---")))]
+    more = [midi_file(p, Style(), Click.BEAT) for p in pieces(plan_of(text.replace("x---x---", "x--xx---")))]
     assert once[0] != more[0]
