@@ -50,7 +50,8 @@
     (make-beside-markup (label-at-text label)
       (make-piled-markup (append
         (append-map (lambda (sentence) (list (make-para-markup 'text text-w sentence) 1)) sentences)
-        (append-map (lambda (card) (list 1 (make-para-markup 'h3 text-w (car card)) (make-prose-markup 'text text-w (cadr card)))) cards))))))))
+        (append-map (lambda (card) (list 1 (make-para-markup 'h3 text-w (car card)) (make-prose-markup 'text text-w (cadr card)))) cards)
+        (if (pair? cards) '(-2) '()))))))))
 
 % ------------------------------------------------------------------ cells
 % name and how often; its score; what makes it different
