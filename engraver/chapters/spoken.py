@@ -6,7 +6,7 @@ row have the same. Between two counts a moment is told by its distance from the 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -18,10 +18,14 @@ from engraver.style import Style, Words
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """``count`` such as "2" or "2 &"; ``strokes`` in order of the names of what is struck."""
+    """``count`` such as "2" or "2 &"; ``strokes`` in order of their names; ``word``: what is said there."""
 
     count: str
     strokes: tuple[str, ...]
+    word: str = ""
+
+    def when(self, say: Words) -> str:
+        return say("spoken word", count=self.count, word=self.word) if self.word else self.count
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +37,14 @@ class SpokenBar:
     moments: tuple[Moment, ...]
 
 
-def spoken(groove: Groove, style: Style, say: Words) -> tuple[SpokenBar, ...]:
-    """Every bar of a groove, those that are alike and stand side by side told once."""
+def spoken(
+    groove: Groove, style: Style, say: Words, said: Iterable[tuple[Fraction, str]] = ()
+) -> tuple[SpokenBar, ...]:
+    """Every bar of a groove, those that are alike and stand side by side told once. ``said``: words on some onsets."""
+    words = dict(said)
     told: list[SpokenBar] = []
     for number, bar in enumerate(groove.bars, start=0 if groove.pickup else 1):
-        moments = tuple(_moments(groove, bar, style, say))
+        moments = tuple(_moments(groove, bar, style, say, words))
         if told and told[-1].moments == moments and told[-1].first:
             told[-1] = SpokenBar(told[-1].first, number, moments)
         else:
@@ -55,11 +62,13 @@ def bar_name(bar: SpokenBar, say: Words) -> str:
 
 def sentence(bar: SpokenBar, say: Words) -> str:
     """A bar as one line of text."""
-    moments = "; ".join(f"{moment.count} {', '.join(moment.strokes)}" for moment in bar.moments)
+    moments = "; ".join(
+        f"{moment.when(say)}{':' if moment.word else ''} {', '.join(moment.strokes)}" for moment in bar.moments
+    )
     return f"{bar_name(bar, say)}: {moments or say('spoken silence')}"
 
 
-def _moments(groove: Groove, bar: Bar, style: Style, say: Words) -> Iterator[Moment]:
+def _moments(groove: Groove, bar: Bar, style: Style, say: Words, words: Mapping[Fraction, str]) -> Iterator[Moment]:
     places = _places(groove, bar, style, say)
     struck: dict[Fraction, list[Stroke]] = {}
     for stroke in groove.strokes:
@@ -67,7 +76,9 @@ def _moments(groove: Groove, bar: Bar, style: Style, say: Words) -> Iterator[Mom
             struck.setdefault(stroke.onset, []).append(stroke)
     sides = _sides(groove, style)
     for onset, strokes in struck.items():
-        yield Moment(_count(onset, places, groove, say), tuple(_stroke(s, strokes, sides, style, say) for s in strokes))
+        told = tuple(_stroke(s, strokes, sides, style, say) for s in strokes)
+        told += tuple(_both(onset, strokes, sides, style, say))
+        yield Moment(_count(onset, places, groove, say), told, words.get(onset, ""))
 
 
 def _places(groove: Groove, bar: Bar, style: Style, say: Words) -> Mapping[Fraction, str]:
@@ -90,6 +101,16 @@ def _count(onset: Fraction, places: Mapping[Fraction, str], groove: Groove, say:
 
 def _sides(groove: Groove, style: Style) -> Mapping[tuple[Fraction, Limbs], Side]:
     return {(s.onset, s.limbs): s.side.other if style.left_handed else s.side for s in groove.sticking}
+
+
+def _both(
+    onset: Fraction, strokes: list[Stroke], sides: Mapping[tuple[Fraction, Limbs], Side], style: Style, say: Words
+) -> Iterator[str]:
+    """Where the author says so, and each of the two has a stroke here."""
+    for limbs in Limbs:
+        theirs = sum(style.kit[stroke.instrument].limbs is limbs for stroke in strokes)
+        if theirs > 1 and sides.get((onset, limbs)) is Side.BOTH:
+            yield say(f"spoken B {limbs.value}")
 
 
 def _stroke(

@@ -8,6 +8,7 @@ Source of the structure: HTML Living Standard, 4.3 (sections and headings) and 4
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from fractions import Fraction
 from html import escape
 
 from engraver.book_words import BookWords
@@ -78,15 +79,15 @@ def _exercise(number: int, exercise: Exercise, style: Style) -> Iterator[str]:
     yield from _prose(exercise.task)
     tempos = style.say("text edition tempos", tempos=", ".join(map(str, exercise.tempi)))
     yield f"<p>{escape(tempos)}. {escape(style.say('text edition repeats', n=exercise.repeats))}</p>"
-    yield from _bars(exercise.passage.groove, style, 4)
+    yield from _bars(exercise.passage.groove, style, 4, exercise.said)
 
 
-def _bars(groove: Groove, style: Style, level: int) -> Iterator[str]:
+def _bars(groove: Groove, style: Style, level: int, said: Iterable[tuple[Fraction, str]] = ()) -> Iterator[str]:
     if groove.repeats:
         first = 0 if groove.pickup else 1
         bars = ", ".join(str(index + first) for index in groove.played_bars)
         yield f"<p>{escape(style.say('text edition order', bars=bars))}</p>"
-    for bar in spoken(groove, style, style.say):
+    for bar in spoken(groove, style, style.say, said):
         yield f"<h{level}>{escape(bar_name(bar, style.say))}</h{level}>"
         yield from _moments(bar, style)
 
@@ -96,7 +97,8 @@ def _moments(bar: SpokenBar, style: Style) -> Iterator[str]:
         yield f"<p>{escape(style.say('spoken silence'))}</p>"
         return
     yield "<ul>"
-    yield from (f"<li>{escape(moment.count)}: {escape(', '.join(moment.strokes))}</li>" for moment in bar.moments)
+    for moment in bar.moments:
+        yield f"<li>{escape(moment.when(style.say))}: {escape(', '.join(moment.strokes))}</li>"
     yield "</ul>"
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from engraver import definition
 from engraver.chapters.spoken import sentence, spoken
 from engraver.style import Style
@@ -50,6 +52,22 @@ def test_a_stroke_between_counts_is_told_by_its_distance_from_the_last() -> None
 def test_a_pickup_is_counted_as_the_end_of_a_bar() -> None:
     text = "pickup: 2\nstep: eighth\nlayers: [{name: A, strokes: {snare: {pickup: 'xx', bar 1: 'x-------'}}}]"
     assert told(text) == ["Pickup: 4 snare; 4 & snare", "Bar 1: 1 snare"]
+
+
+def test_both_hands_are_said_where_both_strike() -> None:
+    text = "step: quarter\nlayers: [{name: A, strokes: {ride: 'xxxx', snare: '-x-x'}}]\nsticking: {hands: 'RBRB'}"
+    assert told(text) == [
+        "Bar 1: 1 ride right hand; 2 ride, snare, both hands; 3 ride right hand; 4 ride, snare, both hands"
+    ]
+
+
+def test_a_word_that_is_said_stands_with_its_count() -> None:
+    style = Style()
+    groove = definition.to_groove(
+        definition.parse_groove("title: T\ntempo: 90\nstep: quarter\n" + lane("snare", "x-x-"))
+    )
+    [bar] = spoken(groove, style, style.say, ((Fraction(0), "hand"), (Fraction(1, 2), "both")))
+    assert sentence(bar, style.say) == "Bar 1: 1, say “hand”: snare; 3, say “both”: snare"
 
 
 def test_sides_are_said_and_turn_with_a_left_handed_reading() -> None:

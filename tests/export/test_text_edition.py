@@ -87,3 +87,26 @@ def test_an_authors_text_stays_text() -> None:
     assert "&lt;b&gt;Gate &amp; Ladder&lt;/b&gt;" in text
     assert "<em>soft</em>" in text
     assert '<html lang="en">' in text
+
+
+def test_the_words_that_an_exercise_has_said_stand_with_their_counts() -> None:
+    """The hand strikes every beat, the foot on 1 and on the eighth after 2."""
+    groove = definition.parse_groove(
+        "title: T\ntempo: 88\nstep: eighth\nlayers:\n"
+        '  - {name: Hand, role: time, strokes: {ride: "x-x-x-x-"}}\n'
+        '  - {name: Foot, strokes: {bass drum: "x--x----"}}\n'
+        "exercises: [{kind: hand and feet}]\n"
+    )
+    style = Style()
+    plan = plan_chapter(ChapterDefinition(groove), style, style.say).plan
+    book = BookWords(title="T", author="", rights="", date=date(2026, 1, 31), language="en")
+    reader = Reader()
+    reader.feed(text_edition(book, [plan], style))
+    said = [item for item in reader.items if "say" in item]
+    assert said == [
+        "1, say “both”: bass drum, ride",
+        "2, say “hand”: ride",
+        "2 &, say “foot”: bass drum",
+        "3, say “hand”: ride",
+        "4, say “hand”: ride",
+    ]
