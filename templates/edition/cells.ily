@@ -34,9 +34,6 @@
 #(define (r-left u x0 y0 st n h)
   (let ((a (+ x0 0.6)) (b (- (+ x0 (* n st)) 0.2)) (y1 (+ y0 h)))
     (if (= n 0) empty-stencil (r-sum (list (e-dots u a y0 b y0) (e-dots u a y1 b y1) (e-dots u b y0 b y1))))))
-% the small strip of a contents list needs no letters
-#(define (r-mini u layout props x0 y0 w h name) (r-cell u layout props x0 y0 w h name 0.01))
-
 % A bracket over the staff; its line tells the letter, it stays open where a line breaks.
 #(define ribbon-height 2)
 #(define (e-dashes on off th a b)
