@@ -6,9 +6,12 @@ import re
 import unicodedata
 
 LONGEST = 60  # characters of a slug
+# Latin letters that Unicode does not take apart into a plain one and its mark; how they are spelled is common practice
+WHOLE = str.maketrans({"ß": "ss", "æ": "ae", "œ": "oe", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "ł": "l", "ı": "i"})
 
 
 def slug(title: str) -> str:
     """Small letters, figures and hyphens; ``untitled`` if nothing of that is left."""
-    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode("ascii").lower()
+    letters = title.lower().translate(WHOLE)
+    plain = unicodedata.normalize("NFKD", letters).encode("ascii", "ignore").decode("ascii")
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or "untitled"

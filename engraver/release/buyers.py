@@ -56,14 +56,17 @@ def always(buyer: Buyer) -> bool:
 def read_buyers(path: Path, unsettable: Callable[[str], str], fits: Callable[[Buyer], bool] = always) -> Buyers:
     """``unsettable`` gives the characters of a text that the nameplate cannot show; ``fits`` whether there is room.
 
-    Raises DefinitionError if the file is not there or does not name its columns.
+    Raises DefinitionError if the file is not there, does not name its columns or has no row below them.
     """
     try:
         raw = path.read_bytes()
     except OSError as error:
         place = Position(path, 1, 1)
         raise DefinitionError(Problem(place, f"cannot be read: {error.strerror}", "name a CSV file")) from error
-    return parse_buyers(raw, path, unsettable, fits)
+    found = parse_buyers(raw, path, unsettable, fits)
+    if not found.buyers and not found.problems:
+        raise DefinitionError(Problem(Position(path, 1, 1), "no buyer is in this file", "write a row for each of them"))
+    return found
 
 
 def parse_buyers(

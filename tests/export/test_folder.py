@@ -26,6 +26,7 @@ from engraver.style import Style
         ("Slate Stairs", "slate-stairs"),
         ("Bar 4: in & out", "bar-4-in-out"),
         ("Grüne Stufe", "grune-stufe"),
+        ("Die Füße: ÆØŁ", "die-fusse-aeol"),
         ("../../etc", "etc"),
         ("CON.", "con"),
         ("梯", "untitled"),

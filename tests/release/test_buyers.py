@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from engraver.errors import DefinitionError
-from engraver.release.buyers import Buyers, parse_buyers
+from engraver.release.buyers import Buyers, parse_buyers, read_buyers
 
 FILE = Path("shop.csv")
 
@@ -106,3 +106,9 @@ def test_no_row_is_ever_lost(texts: list[str]) -> None:
     found = parse_buyers(("name,order\n" + "\n".join(texts)).encode(), FILE, anything)
     blank = sum(not text.strip(" \t,;") for text in texts)
     assert len(found.buyers) + len(found.problems) == len(texts) - blank
+
+
+def test_a_file_without_a_row_is_a_fault(tmp_path: Path) -> None:
+    (tmp_path / "shop.csv").write_text("name,order\n\n", "utf-8")
+    with pytest.raises(DefinitionError, match="shop.csv:1:1: no buyer is in this file\nhint: write a row"):
+        read_buyers(tmp_path / "shop.csv", anything)
