@@ -42,7 +42,8 @@ def _rest(rest: Rest) -> str:
 
 def note_text(note: Note, staff: Staff, voice: VoiceName = VoiceName.UPPER) -> str:
     """One note with its grace notes, beam and signs."""
-    heads = [_head(head, staff) for head in note.heads]
+    some = 0 < len(note.rolled) < len(note.heads)
+    heads = [("\\rolled " if some and head in note.rolled else "") + _head(head, staff) for head in note.heads]
     body = heads[0] if len(heads) == 1 else f"<{' '.join(heads)}>"
     return _graces(note, staff) + _before(note) + body + _value(note.value) + _after(note, staff, voice)
 

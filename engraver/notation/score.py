@@ -68,10 +68,14 @@ class Note:
         return tuple(head for head in self.heads if head.stroke.ornament and head.stroke.ornament.graces)
 
     @property
+    def rolled(self) -> tuple[Head, ...]:
+        """The heads that the sign on the stem is meant for; where others are with them it is a buzz."""
+        return tuple(head for head in self.heads if head.stroke.ornament in (Ornament.BUZZ, Ornament.DOUBLE))
+
+    @property
     def tremolo(self) -> Ornament | None:
         """Buzz or double, drawn on the stem."""
-        ornaments = (head.stroke.ornament for head in self.heads)
-        return next((each for each in ornaments if each in (Ornament.BUZZ, Ornament.DOUBLE)), None)
+        return next((head.stroke.ornament for head in self.rolled), None)
 
 
 @dataclass(frozen=True, slots=True)

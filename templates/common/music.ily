@@ -38,10 +38,21 @@ fresh = #(define-music-function (note) (ly:music?) #{ \tweak color #accent #note
         (else 0.3)))
 #(define (roll-place grob)
   (let* ((stem (ly:grob-object grob 'stem)) (dir (ly:grob-property stem 'direction))
-         (places (map (lambda (head) (/ (ly:grob-staff-position head) 2)) (stem-array stem 'note-heads)))
-         (head (+ (apply (if (= dir UP) max min) places) (* dir 0.5)))
+         (head (+ (apply (if (= dir UP) max min) (map head-place (stem-array stem 'note-heads))) (* dir 0.5)))
          (end (- ((if (= dir UP) cdr car) (ly:grob-extent stem stem Y)) (* dir (stem-taken stem)))))
-    (/ (+ head end) 2)))
+    (or (roll-within stem dir) (/ (+ head end) 2))))
+% Where one drum of a chord is rolled, its sign stands on the stem between its own head and the next, if there is room: on
+% the free stem it would be said of all heads.
+#(define room-for-roll 2)
+#(define (head-place head) (/ (ly:grob-staff-position head) 2))
+#(define (roll-within stem dir)
+  (let* ((farther? (lambda (a b) (> (* dir a) (* dir b)))) (heads (stem-array stem 'note-heads))
+         (rolled (filter (lambda (head) (ly:assoc-get 'rolled (ly:grob-property head 'details '()) #f)) heads))
+         (own (and (pair? rolled) (apply (if (= dir UP) max min) (map head-place rolled))))
+         (beyond (if own (filter (lambda (place) (farther? place own)) (map head-place heads)) '()))
+         (next (and (pair? beyond) (apply (if (= dir UP) min max) beyond))))
+    (and next (>= (abs (- next own)) room-for-roll) (/ (+ own next) 2))))
+rolled = #(define-music-function (note) (ly:music?) #{ \tweak details #'((rolled . #t)) #note #})
 % Longer stems where a sign stands on them, where a flag would hang into the parenthesis of a ghost note, and where a
 % tall rest stands under the beam.
 #(define (stem-length-for stem lengths beamed free)

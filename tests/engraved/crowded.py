@@ -54,6 +54,15 @@ CROWDED = (
             bars=2,
         ),
     ),
+    Case(
+        "rolls under other hands",
+        groove(
+            "hi-hat: x-x- x-x- x-x- x-x-",
+            "crash: ---- ---x ---- ---x",
+            "snare: z--- ==-= Z-x- --==",
+            "high tom: --z- ---- --=- ----",
+        ),
+    ),
     Case("doubles", groove("snare: =x-= x=-=", "ride: x--- x--x", step="eighth")),
     Case(
         "ghosts with flags",
