@@ -114,6 +114,9 @@
         (loop (list-tail bases n) (cdr groups) moved
           (cons (map (lambda (base) (+ base moved)) (list-head bases n)) out))))))
 
+% a block says how much of its space was taken, for whoever looks at what lies on what
+#(define (note-taken groups over)
+  (if (< over 0) (for-each (lambda (group) (ly:prob-set-property! (car group) 'taken (- over))) (takers groups))))
 #(define (fill-mark paper full)
   (let ((mm (ly:output-def-lookup paper 'mm)))
     (ly:make-prob 'paper-system '() 'is-title #t 'stencil
@@ -123,6 +126,7 @@
   (let* ((page (make-page book number #f)) (lines (concatenate groups)) (bases (spread paper groups over))
          (full (/ (- (last bases) (car (line-extent (last lines)))) room)))
     (if (> full 1.002) (ly:warning "~a" (format #f "page ~a holds ~a % of what it has room for" number (inexact->exact (round (* 100 full))))))
+    (note-taken groups over)
     (page-set-property! page 'lines (append lines (list (fill-mark paper full))))
     (page-set-property! page 'configuration (append bases '(0)))
     page))

@@ -88,15 +88,15 @@
 #(define (drawn-write-system page number down system)
   (for-each (lambda (grob) (drawn-write-thing page number down grob system))
     (drawn-array system 'all-elements)))
-% Words between the systems, as high and wide as they say they are.
-#(define (drawn-write-block page number down stencil)
+% Words between the systems, as high and wide as they say they are, without the space that the flow took from over them.
+#(define (drawn-write-block page number down stencil taken)
   (if (and (ly:stencil? stencil) (not (ly:stencil-empty? stencil)))
     (let ((b (drawn-shift (drawn-extent stencil) 0 (- down))))
-      (format #t "thing ~a ~a Block - 0 0 -\nbox ~,3f ~,3f ~,3f ~,3f\n" page number (caar b) (cdar b) (cadr b) (cddr b)))))
+      (format #t "thing ~a ~a Block - 0 0 -\nbox ~,3f ~,3f ~,3f ~,3f\n" page number (caar b) (cdar b) (cadr b) (- (cddr b) taken)))))
 #(define (drawn-write-line page number down line)
   (let ((system (ly:prob-property line 'system-grob #f)))
     (if (ly:grob? system) (drawn-write-system page number down system)
-      (drawn-write-block page number down (ly:prob-property line 'stencil #f)))))
+      (drawn-write-block page number down (ly:prob-property line 'stencil #f) (ly:prob-property line 'taken 0)))))
 % Systems inside a markup stand on no page by themselves: they are page 0, found by their note heads.
 #(define (drawn-inside done)
   (let loop ((columns (reverse ink-columns)) (found '()))
