@@ -42,6 +42,7 @@ class Decimal:
 
 
 STAFF_SIZE = Decimal(8, 40, "a staff size", "pt")
+TEXT_SIZE = Decimal(80, 150, "a size of the words", "%")
 _MARGIN = Decimal(0, MOST_MARGIN, "a margin", "mm")
 
 

@@ -21,6 +21,7 @@ from engraver.definition.page_keys import (
     MARGINS,
     PAPER,
     STAFF_SIZE,
+    TEXT_SIZE,
     MarginsFile,
     PaperFile,
     margin_faults,
@@ -79,6 +80,9 @@ class StyleFile(Written):
         None,
     )
     staff_size: float = key(STAFF_SIZE, "height of the staff in points, 8 to 40", 21.0)
+    text_size: float = key(
+        TEXT_SIZE, "size of the words in per cent of the design's, 80 to 150; titles stay as they are", 100.0
+    )
     fonts: FontsFile | None = key(
         FONTS, "`text` and `labels`: a family that is shipped, or font files beside the book", None
     )

@@ -63,6 +63,7 @@ def page(style: Style, names: Mapping[Sound, str], looks: Iterable[tuple[str, in
         "width": style.page.width,
         "height": style.page.height,
         "staff": style.staff_size,
+        "type_scale": style.text_size / 100,
         "ghosts": symbol(_ghosts(style, names)),
         "colours": style.colours,
         "cell_looks": tuple(looks),

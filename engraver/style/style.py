@@ -25,7 +25,8 @@ from engraver.style.words import Entry, Words, words
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """``staff_size`` is the height of the staff in points; ``design`` a folder of templates.
+    """``staff_size`` is the height of the staff in points, ``text_size`` that of the words in per cent of the design's
+    own sizes; ``design`` is a folder of templates.
 
     ``bars_per_line`` 0: as many as fit. ``wording``: the author's own words for rows of the words file.
     """
@@ -35,6 +36,7 @@ class Style:
     margins: Margins = field(default_factory=Margins)
     fonts: Fonts = field(default_factory=Fonts)
     staff_size: float = 21.0
+    text_size: float = 100.0
     language: str = "en"
     wording: Mapping[str, Entry] = field(default_factory=dict, hash=False)
     voices: Voices = Voices.TWO

@@ -8,7 +8,7 @@
 #(define sans-i  (face 'label-family 1 schola-i))
 #(define sans-sb (face 'label-family 2 schola-b))
 #(define sans-b  (face 'label-family 3 schola-b))
-#(define styles `(
+#(define styles (scaled `(
   (text     ,schola   11   5.64 ,ink)
   (question ,schola-i 10.5 5.3  ,ink)
   (lead     ,schola-i 13   6.4  ,soft)
@@ -29,7 +29,7 @@
   (huge     ,schola   11   5    ,accent)
   (book     ,schola   46   18   ,ink)
   (head     ,schola   9.5  4.4  ,soft)
-  (headB    ,schola   11   5    ,ink)))
+  (headB    ,schola   11   5    ,ink))))
 #(define (emphasis-face face) (if (string=? face schola-i) schola schola-i))
 #(define (strong-face face) schola-b)
 

@@ -57,12 +57,12 @@
    (string? string? number? list? string? scheme? list? list? string?)
   (let* ((u (unit layout))
          (words (append (map (lambda (w) (list 'strong w)) (words-of title)) (words-of task)))
-         (lines (text-lines layout props 'task main-w words)) (n (length lines)) (y (+ 1.6 (* 5 n)))
+         (lines (text-lines layout props 'task main-w words)) (lead (leading 'task)) (y (+ 1.6 (* lead (length lines))))
          (s (ly:stencil-add
               (interpret-markup layout props (markup #:overlay (
                  #:at margin-dx 4 #:anchor name
                  #:at margin-dx 5.2 #:tx 'exno no #:at margin-dx 10.4 #:grade dots #:at margin-dx 16.4 #:chips chips)))
-              (stacked-lines u lines 5)
+              (stacked-lines u lines lead)
               (placed u (r-tempos u layout props beat tempi) 0 (+ y 3.4))
               (placed u (r-text u layout props main-w 0 RIGHT (make-tx-markup 'taskB count)) 0 (+ y 3.4)))))
    (ly:make-stencil (ly:stencil-expr s) (cons 0 (* u main-w)) (cons (* u (- (+ y 5))) (* u 3)))))

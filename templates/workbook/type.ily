@@ -9,7 +9,7 @@
 #(define serif-i  (face 'text-family 1 "Source Serif Pro Italic"))
 #(define serif-sb (face 'text-family 2 "Source Serif Pro Semibold"))
 #(define serifs (list serif serif-i serif-sb))
-#(define styles `(
+#(define styles (scaled `(
   (text     ,serif    10.5 5    ,ink)
   (question ,serif-i  10.5 5    ,ink)
   (lead     ,serif    13   6.2  ,ink)
@@ -30,7 +30,7 @@
   (huge     ,sans-l   92   30   ,accent)
   (book     ,sans-sb  46   17   ,ink)
   (head     ,sans     8.5  4    ,soft)
-  (headB    ,sans-sb  8.5  4    ,soft)))
+  (headB    ,sans-sb  8.5  4    ,soft))))
 % the faces of emphasis and of strong words, by the face around them
 #(define (emphasis-face face) (if (member face serifs) serif-i sans-i))
 #(define (strong-face face) (if (member face serifs) serif-sb sans-b))

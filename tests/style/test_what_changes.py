@@ -29,6 +29,7 @@ CHANGES: list[tuple[str, set[str], str]] = [
     ("paper: Letter", ALL, "the size of every page"),
     ("margins: {inner: 6}", ALL, "what is left for every page"),
     ("staff size: 19", ALL, "every staff"),
+    ("text size: 120", ALL, "all words"),
     ("fonts: {text: Source Sans Pro}", ALL, "the face of all words"),
     ("language: de", ALL, "all words"),
     ("words: {cell key: The cells}", {"wheel"}, "only a chapter with cells has that heading"),
