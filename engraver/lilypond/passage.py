@@ -10,7 +10,7 @@ from itertools import accumulate
 from math import log2
 
 from engraver.chapters import Passage, Ribbon
-from engraver.lilypond.lines import LETTER, finest, lines
+from engraver.lilypond.lines import LETTER, Lines, finest, lines
 from engraver.lilypond.notes import Sound
 from engraver.lilypond.rows import Row
 from engraver.lilypond.score import staff_text
@@ -72,11 +72,8 @@ def engravable(
     ``counts``: repeat signs inside the passage say how often.
     """
     groove, style = passage.groove, setting.style
-    roomy = bool(rows) and any(row.kind != "tick" for row in rows)
-    roomy = roomy or any(s.ornament and s.ornament.graces for s in groove.strokes)
-    scale = style.staff_size / USUAL_SIZE
-    density = max((row.density for row in rows), default=ZERO)
-    layout = lines(groove, setting.width / scale, roomy=roomy, most=style.bars_per_line, density=density)
+    layout = _layout(groove, setting, rows)
+    scale, densest = _scale(style), _density(rows) * finest(groove)
     staff = Staff(
         part=passage.name,
         names=setting.names,
@@ -93,20 +90,36 @@ def engravable(
         ending="" if passage.repeats > 1 or _ends_in_repeat(groove) else ending,
     )
     return Engravable(
-        passage.name,
-        staff_text(write(groove, style), staff),
-        tuple(_ribbons(passage)),
-        rows,
-        finest(groove),
-        _increment(layout.step * scale, style.staff_size),
-        layout.ragged,
-        layout.length * scale,
-        len(layout.breaks),
-        _word_size(layout.step, density * finest(groove)),
-        symbol((style.bar_numbers if numbered else BarNumbers.NONE).name.lower()),
-        all(voice_of(instrument, style) is VoiceName.LOWER for instrument in groove.instruments),
-        mark,
+        name=passage.name,
+        staff=staff_text(write(groove, style), staff),
+        ribbons=tuple(_ribbons(passage)),
+        rows=rows,
+        step=finest(groove),
+        increment=_increment(layout.step * scale, style.staff_size),
+        ragged=layout.ragged,
+        length=layout.length * scale,
+        lines=len(layout.breaks),
+        word_size=_word_size(layout.step, densest),
+        bar_numbers=symbol((style.bar_numbers if numbered else BarNumbers.NONE).name.lower()),
+        feet_alone=all(voice_of(instrument, style) is VoiceName.LOWER for instrument in groove.instruments),
+        mark=mark,
     )
+
+
+def _layout(groove: Groove, setting: Setting, rows: tuple[Row, ...]) -> Lines:
+    """In millimetres of the usual staff; words under it and grace notes ask for room."""
+    roomy = any(row.kind != "tick" for row in rows)
+    roomy = roomy or any(stroke.ornament and stroke.ornament.graces for stroke in groove.strokes)
+    width, most = setting.width / _scale(setting.style), setting.style.bars_per_line
+    return lines(groove, width, roomy=roomy, most=most, density=_density(rows))
+
+
+def _scale(style: Style) -> float:
+    return style.staff_size / USUAL_SIZE
+
+
+def _density(rows: tuple[Row, ...]) -> Fraction:
+    return max((row.density for row in rows), default=ZERO)
 
 
 def _letters(groove: Groove, cells: tuple[Ribbon, ...]) -> Mapping[Fraction, str]:
