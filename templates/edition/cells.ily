@@ -70,6 +70,8 @@
     \override VerticalAxisGroup.nonstaff-relatedstaff-spacing = #'((basic-distance . 6.6) (minimum-distance . 6.6) (padding . 0.8) (stretchability . 0)) }
   \context { \Lyrics
     \override LyricText.font-name = #schola \override LyricText.font-size = #-2
+    % its figures are taller than those of the other faces
+    \override VerticalAxisGroup.nonstaff-relatedstaff-spacing.padding = #1.2
     \override VerticalAxisGroup.nonstaff-nonstaff-spacing = #'((basic-distance . 3.1) (minimum-distance . 3.1) (padding . 0.2)) }
   \context { \DrumStaff \override StaffSymbol.thickness = #1 \override BarLine.hair-thickness = #1.2 }
 }
