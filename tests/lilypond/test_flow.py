@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from engraver.binding import open_sheaf
 from engraver.engraving import Engine, Engraved, Job, Workshop
@@ -37,6 +38,15 @@ INKED = """
   (let ((mm (ly:output-def-lookup layout 'mm)))
     (ly:make-stencil (ly:stencil-expr (ly:round-filled-box (cons 0 mm) (cons (* mm (- height)) 0) 0))
       (cons 0 mm) (cons (* mm (- height)) (* mm over)))))
+#(define-markup-command (on-the-spot layout props text) (string?)
+  (let ((mm (ly:output-def-lookup layout 'mm)))
+    (ly:make-stencil (ly:stencil-expr (interpret-markup layout props text)) (cons 0 mm) (cons 0 (* mm 20)))))
+"""
+
+
+# of no height: it parts what stands above from what stands below, and can be read in the PDF
+RULE = """\\markup #(make-on-the-spot-markup "rule")
+\\noPageBreak
 """
 
 
@@ -46,6 +56,8 @@ CASES: Mapping[str, str] = {
     "forced": block(10) + "\\pageBreak\n" + block(10),
     "kept together": block(60) + block(30) + "\\noPageBreak\n" + block(40),
     "space falls away": block(90) + block(40, over=20) + block(40, over=20),
+    "a rule between": block(40) + RULE + block(40),
+    "a rule at the top": block(90) + RULE + block(80),
     "no lonely line": block(30) * 3 + block(10) * 2,
     "too high": block(70) + "\\noPageBreak\n" + block(70),
     "a long passage": LINES,
@@ -79,12 +91,23 @@ def fills(result: Engraved) -> list[int]:
         ("forced", [10, 10]),
         ("kept together", [60, 70]),
         ("space falls away", [90, 100]),
+        ("a rule between", [100]),
+        ("a rule at the top", [90, 80]),
         ("no lonely line", [60, 50]),
         ("too high", [70, 70]),
     ],
 )
 def test_blocks_fill_pages(engraved: Mapping[str, Engraved], case: str, expected: list[int]) -> None:
     assert fills(engraved[case]) == expected
+
+
+@pytest.mark.parametrize(("case", "expected"), [("a rule between", [True]), ("a rule at the top", [False, False])])
+def test_a_rule_between_blocks_is_not_printed_at_the_top_of_a_page(
+    engraved: Mapping[str, Engraved], case: str, expected: list[bool]
+) -> None:
+    result = engraved[case]
+    assert result.pdf
+    assert ["rule" in page.extract_text() for page in PdfReader(result.pdf).pages] == expected
 
 
 def test_a_title_goes_with_its_staff(engraved: Mapping[str, Engraved]) -> None:
