@@ -17,8 +17,6 @@ from engraver.lilypond.source import Source
 from engraver.prose import Prose
 from engraver.style import Words
 
-TITLE_LETTERS = 22  # of the largest type that fit on a line
-
 # a page that the contents list: the rows of the words for its title and the remark beside it
 LISTED = {
     "cautions": ("cautions", "cautions remark"),
@@ -35,10 +33,9 @@ LISTED = {
 
 def title(matter: Matter) -> Source:
     words = matter.words
-    lines = max(1, -(-len(words.title) // TITLE_LETTERS))
     cover = tuple(_cover_rows(matter.cover))
     circle = _circle(matter)
-    shown = {"label": words.label, "title": words.title, "title_lines": lines, "subtitle": words.subtitle}
+    shown = {"label": words.label, "title": words.title, "subtitle": words.subtitle}
     shown |= {
         "cover": cover,
         "circle": circle[1] if circle else None,

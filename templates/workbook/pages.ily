@@ -134,3 +134,14 @@
 % two figures are narrower than the margin column
 #(define-markup-command (chapter-number layout props n) (string?)
   (let ((s (interpret-markup layout props (make-tx-markup 'huge n)))) (fitted s (* (unit layout) 26))))
+
+% The title page from the title down to the picture: a title of more than three lines is set smaller, and what stands
+% below it moves down.
+#(define-markup-command (title-block layout props title subtitle picture) (string? string? markup?)
+  (let* ((u (unit layout)) (set (lambda (m) (interpret-markup layout props m)))
+         (lines (lambda (name) (length (text-lines layout props name main-w title))))
+         (name (if (> (lines 'book) 3) 'h1 'book))
+         (under (+ 3 (* (leading name) (lines name))))
+         (said (set (markup #:para 'lead 110 subtitle))))
+    (ly:stencil-add (set (markup #:para name main-w title)) (placed u said 0 under)
+      (placed u (set picture) 0 (max 70 (+ under (u-height layout said) 8))))))
