@@ -10,8 +10,10 @@ class Stage(IntEnum):
 
     PULSE = 1
     LIMBS = 2
-    PARTS = 3  # layers laid over one another, and cells: what is easy of either comes before what is hard of the other
-    RESTART = 4
-    FILLS = 5
-    PHRASE = 6
-    WHOLE = 7
+    LAYERS = 3
+    CELLS = 4
+    CHANGES = 5
+    RESTART = 6
+    FILLS = 7
+    PHRASE = 8
+    WHOLE = 9

@@ -18,7 +18,7 @@ from engraver.analysis.difficulty.touch import touch_changes
 from engraver.analysis.limbs.assignment import Assignment
 from engraver.analysis.limbs.rates import burst, sustained
 from engraver.analysis.report import CrossRhythm
-from engraver.rhythm import Limb
+from engraver.rhythm import Limb, Stroke
 
 # Points for one of each part: ours, uncalibrated. A limb at the end of its bands weighs as much as three pairs of limbs
 # that meet in all ways of a beat of sixteenths.
@@ -35,10 +35,11 @@ class Difficulty:
     - ``cross_rhythm``: the depth of the deepest;
     - ``syncopation``: how deep below the beat strokes stand;
     - ``touch``: ghost notes near accents in one hand;
+    - ``new_strokes``: the different strokes to learn, told by instrument, touch and ornament, in bits;
     - ``length``: strokes, in bits.
 
-    Strokes that no exercise before has are no part: what is new depends on the way that was taken, so of two exercises
-    the one that holds the other could count for less.
+    Strokes are new within their own exercise, not after those before it: that would depend on the way that was taken,
+    and of two exercises the one that holds the other could count for less.
     """
 
     rate: Fraction
@@ -47,6 +48,7 @@ class Difficulty:
     cross_rhythm: Fraction
     syncopation: Fraction
     touch: Fraction
+    new_strokes: Fraction
     length: Fraction
 
     @property
@@ -74,8 +76,14 @@ def difficulty(
         cross_rhythm=Fraction(CROSS_RHYTHM * cross_rhythm(assignment, crossings, step)),
         syncopation=SYNCOPATION * syncopation(assignment),
         touch=TOUCH * touch_changes(assignment),
+        new_strokes=bits(1 + len({_kind(each.stroke) for each in assignment.strokes})),
         length=bits(1 + sum(stroke.count for stroke in assignment.strokes)),
     )
+
+
+def _kind(stroke: Stroke) -> tuple[object, ...]:
+    """What a stroke is, wherever it stands."""
+    return stroke.instrument, stroke.touch, stroke.ornament
 
 
 def _load(assignment: Assignment, limb: Limb) -> Fraction:

@@ -95,6 +95,12 @@ def test_a_ghost_note_beside_an_accent_is_a_change_of_the_hand() -> None:
     assert touch_changes(played({"snare": "x-g-------------"}, tempo=60)) == 0
 
 
+def test_a_stroke_is_learnt_once_with_each_of_its_touches() -> None:
+    """By hand: plain snare, its ghost, the bass drum."""
+    three = difficulty(played({"snare": "x-g---g---x-----", "bass drum": "--x---------x---"}))
+    assert three.new_strokes == bits(1 + 3)
+
+
 def test_the_total_is_the_sum_of_the_parts() -> None:
     plain = difficulty(played({"hi-hat": "x-x-" * 4, "snare": "----x-------x---", "bass drum": "x-------x-------"}))
     assert plain.total == sum(points for _, points in plain.parts)
