@@ -217,7 +217,9 @@ def test_of_a_folder_with_more_grooves_one_has_to_be_named(facts: Command) -> No
 def test_a_file_that_is_not_there(facts: Command, tmp_path: Path) -> None:
     code, out, err = facts(tmp_path / "nowhere.yaml")
     assert (code, out) == (1, "")
-    assert err == f"{tmp_path / 'nowhere.yaml'}:1:1: there is no such file\n"
+    told, hint = err.splitlines()
+    assert told == f"{tmp_path / 'nowhere.yaml'}:1:1: there is no such file"
+    assert hint == "hint: see that the name is right, and from which folder it is read"
 
 
 def test_a_link_to_itself(facts: Command, tmp_path: Path) -> None:
