@@ -35,7 +35,9 @@ from engraver.binding.syntax import Reference
 _REFERENCE = re.compile(rb"(?<![\w.])(\d+) +\d+ +R(?!\w)")
 _LENGTH = re.compile(rb"/Length +(\d+)( +\d+ +R)?")
 _DRAWN = re.compile(rb"/Subtype\s*/(?:Form|Image)\b")
-_LOOKED_AT = re.compile(rb"/(?:XObject|ColorSpace|Shading|Pattern)\b")  # of resources
+_LOOKED_AT = re.compile(rb"/(?:XObject|ColorSpace|Shading|Pattern)\b|/Font\s+\d")  # of resources
+_FONTS = re.compile(rb"/Font\s*<<(.*?)>>", re.S)
+_NAMED = re.compile(rb"(/[^\s/]+)\s+(\d+)\s+0\s+R")
 
 Place = tuple[Path, int, int]  # a file, where the bytes begin in it, how many they are
 
@@ -66,9 +68,18 @@ class Verbatim(PdfObject):
 class Kept(DictionaryObject):
     """A dictionary whose entries stand as the engraver wrote them, beside those that are added to it."""
 
-    def __init__(self, text: bytes) -> None:
+    def __init__(self, text: bytes, writer: PdfWriter) -> None:
         super().__init__()
-        self._text = text
+        self._text, self._writer = text, writer
+
+    @property
+    def fonts(self) -> DictionaryObject:
+        """References to the fonts among the entries that were written."""
+        written = _FONTS.search(self._text)
+        named = _NAMED.findall(written[1]) if written else ()
+        return DictionaryObject(
+            {NameObject(name.decode("latin-1")): IndirectObject(int(number), 0, self._writer) for name, number in named}
+        )
 
     def write_to_stream(self, stream: IO[bytes], encryption_key: str | bytes | None = None) -> None:
         stream.write(b"<<" + self._text)
@@ -111,6 +122,10 @@ class Grafts:
         if key not in self._known:
             self._known[key] = self._writer._add_object(made)
         return self._known[key]
+
+    def kept(self, entries: bytes) -> Kept:
+        """A dictionary of its own whose entries are written already."""
+        return Kept(entries, self._writer)
 
     def operators(self, drawn: bytes) -> IndirectObject:
         """A stream of some operators of ours."""
@@ -161,7 +176,7 @@ class Graft:
         """The resources of a page or a form, which are looked into down to the forms that they name."""
         head = self._file.head(item.number) if isinstance(item, Reference) else None
         if head is not None and not _LOOKED_AT.search(head):
-            return Kept(self._renumber(head)[2:-2])
+            return self._grafts.kept(self._renumber(head)[2:-2])
         held = {name: self._file.value(entry) for name, entry in (self._file.value(item) or {}).items()}
         return self.dictionary(held)
 

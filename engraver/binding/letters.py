@@ -14,7 +14,7 @@ from typing import Any, cast
 
 from pypdf.generic import DictionaryObject
 
-from engraver.binding.graft import Verbatim
+from engraver.binding.graft import Kept, Verbatim
 
 _MUSIC = b"Emmentaler"  # LilyPond's font of signs, in which no word is set
 _SPACE = -170.0  # thousandths of the size: a move forward by more than this is the space between two words
@@ -51,12 +51,16 @@ NO_FACE = Face({}, 1, True)
 
 def faces(resources: DictionaryObject, known: dict[int, Face]) -> Mapping[str, Face]:
     """The fonts of a page by name; ``known`` remembers them by their number in the document."""
-    held = cast(DictionaryObject, resources.get("/Font", DictionaryObject()).get_object())
+    held = resources.fonts if isinstance(resources, Kept) else _fonts(resources)
     for name in held:
         number = held.raw_get(name).idnum
         if number not in known:
             known[number] = _face(held.raw_get(name))
     return {name: known[held.raw_get(name).idnum] for name in held}
+
+
+def _fonts(resources: DictionaryObject) -> DictionaryObject:
+    return cast(DictionaryObject, resources.get("/Font", DictionaryObject()).get_object())
 
 
 def _face(reference: Any) -> Face:
