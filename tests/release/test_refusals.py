@@ -51,7 +51,7 @@ def test_buyers_need_an_edition_for_the_screen(tmp_path: Path) -> None:
 
 def test_a_stroke_that_is_lost_stops_the_release(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     whole = passage.staff_text
-    damaged = lambda *arguments: Source(whole(*arguments).replace("snareAccent", "snare", 1))  # noqa: E731
+    damaged = lambda *arguments: Source(whole(*arguments).replace("snareAccent", "bassDrum", 1))  # noqa: E731
     monkeypatch.setattr(passage, "staff_text", damaged)
     with pytest.raises(ProofError):
         release(Where(two_chapters(tmp_path / "songs"), tmp_path / "out"))
