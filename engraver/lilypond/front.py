@@ -33,11 +33,12 @@ LISTED = {
 
 def title(matter: Matter) -> Source:
     words = matter.words
-    cover = tuple(_cover_rows(matter.cover))
     circle = _circle(matter)
-    shown = {"label": words.label, "title": words.title, "subtitle": words.subtitle}
-    shown |= {
-        "cover": cover,
+    shown: dict[str, Any] = {
+        "label": words.label,
+        "title": words.title,
+        "subtitle": words.subtitle,
+        "cover": tuple(_cover_rows(matter.cover)),
         "circle": circle[1] if circle else None,
         "author": words.author,
         "publisher": words.publisher,
