@@ -25,7 +25,7 @@ from engraver.binding.links import add_links, book_links, web_link
 from engraver.binding.one_ink import in_one_ink
 from engraver.binding.overlay import add_blank_page, add_engraved_page, lay_furniture
 from engraver.binding.pagination import BookPage, Pagination
-from engraver.binding.sheaf import Sheaf, legible, open_sheaf, read_pages
+from engraver.binding.sheaf import Sheaf, legible, read_pages, sheaf_of
 from engraver.binding.tags import add_tags
 from engraver.binding.writing import write_book
 from engraver.errors import EngravingError, Problem
@@ -120,11 +120,12 @@ def _add_furniture(
     shifts: Sequence[Shift],
     links: bool,
 ) -> None:
-    sheet = open_sheaf(furniture)
+    drawn = read_pages(furniture)
+    sheet = sheaf_of(furniture, drawn)
     if sheet.pages != len(pagination.pages):
         message = f'the furniture sheet "{furniture}" has {sheet.pages} pages, the book {len(pagination.pages)}'
         raise EngravingError(Problem(None, message, "each page of the book needs one page of furniture"))
-    for page, printed in zip(pagination.pages, read_pages(furniture), strict=True):
+    for page, printed in zip(pagination.pages, drawn, strict=True):
         move = shift(printed, trim, page.is_recto)
         with legible(furniture):
             lay_furniture(writer.pages[page.index], grafts, printed, move)

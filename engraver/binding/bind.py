@@ -16,6 +16,11 @@ from engraver.binding.pagination import Pagination
 Descriptions = Mapping[tuple[Path, str], str]  # by the PDF of a sheaf and the name of a score in it
 
 
+def load_binder() -> None:
+    """What binds is slow to load, and not needed for a book that did not change: a time to wait is the time for it."""
+    import engraver.binding.assembly  # noqa: F401
+
+
 def bind(
     pagination: Pagination,
     out: Path,
@@ -35,7 +40,7 @@ def bind(
     screen readers, and scores are described by them.
     Raises EngravingError; a book that was there before is then left as it was.
     """
-    from engraver.binding.assembly import assemble  # pypdf is slow to load; a book that did not change is not bound
+    from engraver.binding.assembly import assemble  # see load_binder
 
     assemble(
         pagination, out, imprint, trim, furniture, sample=sample, links=links, tone=tone, descriptions=descriptions

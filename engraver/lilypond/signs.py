@@ -25,7 +25,8 @@ class Sign:
 def key_strokes(strokes: Iterable[Stroke], kit: Kit) -> tuple[Stroke, ...]:
     """What the key has to show: each instrument from the highest place of the staff down, then touches, ornaments."""
     strokes = tuple(strokes)
-    used = sorted({s.instrument for s in strokes}, key=lambda i: (-kit[i].position, kit[i].label))
+    struck = {s.instrument.name: s.instrument for s in strokes}.values()  # by name: a book has many strokes
+    used = sorted(struck, key=lambda i: (-kit[i].position, kit[i].label))
     shown = [Stroke(strokes[0].onset, instrument) for instrument in used]
     for touch in (Touch.GHOST, Touch.ACCENT):
         first = next((s for s in strokes if s.touch is touch and s.ornament is None), None)

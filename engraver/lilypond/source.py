@@ -21,10 +21,14 @@ class Source(str):
 
 def quoted(text: str) -> Source:
     """A LilyPond (and Scheme) string: NFC, white space to spaces, control and direction-override characters dropped."""
-    plain = "".join(" " if char.isspace() else char for char in unicodedata.normalize("NFC", text))
-    kept = "".join(c for c in plain if unicodedata.category(c) not in _DROPPED and c not in _DIRECTION)
+    kept = text if text.isascii() and text.isprintable() else _kept(text)  # most texts are plain
     escaped = kept.replace("\\", "\\\\").replace('"', '\\"')
     return Source(f'"{escaped}"')
+
+
+def _kept(text: str) -> str:
+    plain = "".join(" " if char.isspace() else char for char in unicodedata.normalize("NFC", text))
+    return "".join(c for c in plain if unicodedata.category(c) not in _DROPPED and c not in _DIRECTION)
 
 
 def datum(value: object) -> Source:
