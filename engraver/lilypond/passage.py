@@ -107,9 +107,8 @@ def engravable(
 
 
 def _layout(groove: Groove, setting: Setting, rows: tuple[Row, ...]) -> Lines:
-    """In millimetres of the usual staff; words under it and grace notes ask for room."""
-    roomy = any(row.kind != "tick" for row in rows)
-    roomy = roomy or any(stroke.ornament and stroke.ornament.graces for stroke in groove.strokes)
+    """In millimetres of the usual staff; words under it ask for the room that they need, grace notes for more."""
+    roomy = any(stroke.ornament and stroke.ornament.graces for stroke in groove.strokes)
     width, most = setting.width / _scale(setting.style), setting.style.bars_per_line
     return lines(groove, width, roomy=roomy, most=most, density=_density(rows))
 

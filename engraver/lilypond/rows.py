@@ -16,7 +16,7 @@ from engraver.lilypond.source import Source, quoted
 from engraver.rhythm import ZERO, Bar, Groove, Instrument, Limbs, Side, Sticking
 from engraver.style import Style, Words
 
-NARROW = frozenset("fijlrt1 .,'")
+NARROW = frozenset("fijlrt .,'")
 
 
 @dataclass(frozen=True, slots=True)

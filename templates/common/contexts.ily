@@ -8,7 +8,7 @@
     \override StanzaNumber.font-name = #sans \override StanzaNumber.font-size = #-2.4
     \override StanzaNumber.color = #soft \override StanzaNumber.padding = #1.4
     \override LyricText.font-name = #sans-sb \override LyricText.font-size = #-1.6
-    \override VerticalAxisGroup.nonstaff-relatedstaff-spacing = #'((basic-distance . 6.4) (minimum-distance . 6.4) (padding . 0.8) (stretchability . 0))
+    \override VerticalAxisGroup.nonstaff-relatedstaff-spacing = #'((basic-distance . 6.4) (minimum-distance . 6.4) (padding . 0.9) (stretchability . 0))
     \override VerticalAxisGroup.nonstaff-nonstaff-spacing = #'((basic-distance . 2.6) (minimum-distance . 2.6) (padding . 0.2)) }
   \context { \Score
     \remove Bar_number_engraver
