@@ -57,15 +57,15 @@
     (map (lambda (cards) (let ((row (card-row layout w cards))) (sized (unit layout) row main-w (+ 4 (u-height layout row)))))
       (bundles per-row (bundles 3 (interpret-markup-list layout props items))))))
 
-% The notation key, in rows as the design sets them: one block, if a page has room for it and another section; else its
-% last two rows are one, so that none falls on the next page alone.
-#(define (last-two-joined layout props rows)
-  (if (null? (cdr rows)) rows
-    (let ((k (- (length rows) 2))) (append (list-head rows k) (list (pile layout props main-w (list-tail rows k)))))))
+% The notation key, in rows as the design sets them; its first two rows are one and its last two, so that none stands on
+% a page alone.
+#(define (ends-joined layout props rows)
+  (let ((joined (lambda (rows) (list (pile layout props main-w rows)))) (k (- (length rows) 2)))
+    (if (< k 2) (joined rows)
+      (append (joined (list-head rows 2)) (list-head (list-tail rows 2) (- k 2)) (joined (list-tail rows k))))))
 #(define-markup-list-command (key-rows layout props items) (markup-list?)
-  (let* ((boxes (bundles 2 (interpret-markup-list layout props items)))
-         (rows (map (lambda (row) (key-row layout props row)) (bundles key-columns boxes))) (whole (pile layout props main-w rows)))
-    (if (< (u-height layout whole) (- page-height body-y foot-room 55)) (list whole) (last-two-joined layout props rows))))
+  (ends-joined layout props
+    (map (lambda (row) (key-row layout props row)) (bundles key-columns (bundles 2 (interpret-markup-list layout props items))))))
 
 #(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
 #(define (pile-markup items) (make-piled-markup items))
