@@ -5,6 +5,7 @@ A build that fails leaves the last good book in place.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -30,6 +31,8 @@ if TYPE_CHECKING:
 class Report:
     """What a build did. ``causes``: for each source why it was written or engraved again; ``times`` in seconds.
 
+    ``times`` are those of the clock, and LilyPond is at work too while texts are written; ``processor``: the seconds of
+    processors that the program itself used, and those that its LilyPond processes used.
     ``midi``: how many MIDI files the book has beside it; ``fills``: how full its pages are.
     """
 
@@ -39,6 +42,7 @@ class Report:
     causes: tuple[Cause, ...]
     warnings: tuple[Problem, ...]
     times: Mapping[str, float]
+    processor: tuple[float, float]
     midi: int = 0
     fills: tuple[PageFill, ...] = ()
 
@@ -66,7 +70,7 @@ def build(
     ``midi``: write MIDI files too, with this click, for every tempo of each exercise if ``every_tempo``. ``sources``:
     lay out copies of the LilyPond texts for a person to read.
     """
-    clock, copies = Clock(), Copies(where.sources)
+    clock, copies, begun = Clock(), Copies(where.sources), os.times()
     with opened_texts(where.store / "texts", where.name) as texts:
         with clock("reading"):
             book = texts.read(where.folder)
@@ -81,7 +85,14 @@ def build(
     advice = tuple(problem for chapter in gathered.chapters for problem in chapter.warnings)
     said = advice + warnings(book, press.results)
     fills = page_fills(pagination, gathered.pieces)
-    return Report(where.book, len(pagination.pages), len(gathered.chapters), why, said, clock.times, played, fills)
+    pages, used = len(pagination.pages), _used(begun, os.times())
+    return Report(where.book, pages, len(gathered.chapters), why, said, clock.times, used, played, fills)
+
+
+def _used(begun: os.times_result, ended: os.times_result) -> tuple[float, float]:
+    """Processor seconds of this program and of the processes that it started and that have ended."""
+    own = ended.user + ended.system - begun.user - begun.system
+    return own, ended.children_user + ended.children_system - begun.children_user - begun.children_system
 
 
 def _play(where: Where, gathered: Gathered, click: Click, every_tempo: bool) -> int:

@@ -98,12 +98,18 @@ def test_a_new_book_can_be_built_at_once(run: Run, tmp_path: Path) -> None:
     *explained, last = built.out.splitlines()
     assert last == f"build/my-book.pdf: {pages} pages, 1 chapter"
     assert explained[0].startswith("first-steps ")
-    told = r"\S+ +text written: for the first time; engraved: for the first time| +\d+\.\d\d s  [a-zA-Z ]+|pages? .*"
+    told = r"\S+ +text written: for the first time; engraved: for the first time| +\d+\.\d\d s  .+|pages? .*"
     assert all(re.fullmatch(told, line) for line in explained)
     again = run("build", "my-book", "--explain").out.splitlines()
     sources = [line for line in again if "text" in line]
     assert len(sources) > 4
     assert all(line.endswith("text remembered; pages from the store") for line in sources)
+    assert lilypond_seconds(explained) > 10 * lilypond_seconds(again)  # the second time it is only asked its version
+
+
+def lilypond_seconds(explained: list[str]) -> float:
+    [said] = [line for line in explained if "LilyPond's" in line]
+    return float(said.split()[-5])
 
 
 def test_the_folder_one_stands_in_is_the_book_if_none_is_named(

@@ -66,6 +66,8 @@ def build_command(
             click.echo(line)
         for what, seconds in report.times.items():
             click.echo(f"{seconds:7.2f} s  {what}")
+        own, lilypond_used = report.processor
+        click.echo(f"{own + lilypond_used:7.2f} s  of processors, {lilypond_used:.2f} s of them LilyPond's")
         for line in page_report.told(report.fills):
             click.echo(line)
     if midi:
