@@ -93,7 +93,7 @@ def _subjects(matter: Matter, label_of: Labels) -> Iterator[Group]:
     for plan in matter.plans:
         for group, entry in _subjects_of(plan, matter):
             place = f"chapter:{plan.name}"
-            subjects.setdefault(group, {}).setdefault(entry, []).append((label_of[place], place))
+            subjects.setdefault(group, {}).setdefault(entry, []).append((label_of[place], anchor("chapter", plan.name)))
     for group, entries in subjects.items():
         in_order = sorted(entries.items(), key=lambda entry: _natural(entry[0]))
         yield group, tuple((entry, tuple(dict.fromkeys(pages))) for entry, pages in in_order)
@@ -145,9 +145,9 @@ def _grades(matter: Matter, label_of: Labels) -> Iterator[Group]:
     grades: dict[int, dict[str, list[tuple[int, str, str]]]] = {}
     for chapter, plan in enumerate(matter.plans, start=1):
         for number, exercise in enumerate(plan.exercises, start=1):
-            place = f"exercise:{plan.name}:{number}"
+            place, link = f"exercise:{plan.name}:{number}", anchor("exercise", plan.name, str(number))
             name = f"{chapter}  {plan.definition.title}"
-            grades.setdefault(exercise.grade, {}).setdefault(name, []).append((number, label_of[place], place))
+            grades.setdefault(exercise.grade, {}).setdefault(name, []).append((number, label_of[place], link))
     for grade in sorted(grades):
         yield grade, tuple(_listed(name, found) for name, found in grades[grade].items())
 
