@@ -39,7 +39,7 @@ class Engine:
 def _path(named: str | None) -> Path:
     if named is None:
         return _wheel()
-    found = shutil.which(Path(named).expanduser())
+    found = shutil.which(os.path.expanduser(named))  # noqa: PTH111 - a Path forgets the ./ that keeps PATH out
     if found is None:
         raise MissingTool(Problem(None, f'"{named}" is not a program that can be run', _HINT))
     return Path(found).absolute()

@@ -39,6 +39,13 @@ def test_a_command_is_looked_up(monkeypatch, tmp_path):
     assert Engine.find("lilypond") == Engine(path, "2.24.4")
 
 
+def test_a_program_of_the_current_folder_can_be_named(monkeypatch, tmp_path):
+    program(tmp_path, "GNU LilyPond 2.24.4")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("PATH", "/usr/bin:/bin")
+    assert Engine.find("./lilypond").version == "2.24.4"
+
+
 HINT = "hint: install the wheel with `pip install lilypond==2.24.3`, or name another one in $ENGRAVER_LILYPOND"
 REFUSED = {
     "too old": ("GNU LilyPond 2.22.2", "{path} is LilyPond 2.22.2; 2.24 or 2.25 is needed"),
