@@ -63,9 +63,12 @@
   (let ((joined (lambda (rows) (list (pile layout props main-w rows)))) (k (- (length rows) 2)))
     (if (< k 2) (joined rows)
       (append (joined (list-head rows 2)) (list-head (list-tail rows 2) (- k 2)) (joined (list-tail rows k))))))
+% One block where a page has room for it under the steps, which are as high as a dozen lines of text.
 #(define-markup-list-command (key-rows layout props items) (markup-list?)
-  (ends-joined layout props
-    (map (lambda (row) (key-row layout props row)) (bundles key-columns (bundles 2 (interpret-markup-list layout props items))))))
+  (let* ((boxes (bundles 2 (interpret-markup-list layout props items)))
+         (rows (map (lambda (row) (key-row layout props row)) (bundles key-columns boxes))) (whole (pile layout props main-w rows))
+         (room (- page-height body-y foot-room (* 11 (leading 'text)))))
+    (if (< (u-height layout whole) room) (list whole) (ends-joined layout props rows))))
 
 #(define-markup-command (piled layout props items) (list?) (pile layout props main-w items))
 #(define (pile-markup items) (make-piled-markup items))
