@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from engraver.errors import DefinitionError, Position, Problem
-from engraver.file_name import slug
+from engraver.file_name import plain_name, slug
 
 NAME, ORDER, PRINTED = "name", "order", "printed"
 LONGEST_ORDER = 40  # characters, so that the name of a copy's file keeps all of them
@@ -133,7 +133,7 @@ def _buyer(fields: Sequence[str], columns: Sequence[str], place: Position, unset
         raise _BadRow(message, "put quotation marks around a field with a separator in it")
     row = dict(zip(columns, fields, strict=True))
     name, order = _text(row[NAME], NAME), _text(row[ORDER], ORDER)
-    if len(order) > LONGEST_ORDER or slug(order) == "untitled":
+    if len(order) > LONGEST_ORDER or not plain_name(order):
         raise _BadRow(f'"{order}" is not an order number', f"letters and figures, at most {LONGEST_ORDER} characters")
     printed = _text(row[PRINTED], PRINTED) if row.get(PRINTED, "").strip() else name
     if missing := unsettable(printed + order):

@@ -29,12 +29,17 @@ from engraver.style import Style
         ("Die Füße: ÆØŁ", "die-fusse-aeol"),
         ("../../etc", "etc"),
         ("CON.", "con"),
-        ("梯", "untitled"),
         ("a" * 300, "a" * 60),
     ],
 )
 def test_names_are_safe_on_every_file_system(title: str, expected: str) -> None:
     assert slug(title) == expected
+
+
+def test_titles_without_a_letter_that_can_be_spelled_are_told_apart() -> None:
+    one, other = slug("梯"), slug("路")
+    assert one != other and one == slug("梯")
+    assert one.startswith("untitled-") and one.isascii()
 
 
 def test_chapters_whose_names_come_out_alike_keep_their_own_folders() -> None:
