@@ -10,7 +10,7 @@ from engraver.rhythm import ZERO, Groove
 
 PREFIX = 13.5  # clef, meter, repeat sign
 BAR_LINE = 1.0  # what a bar line takes beside its steps
-CLOSE, ROOMY, WIDEST = 4.2, 5.0, 9.8  # a sixteenth: never less; with grace notes; never more
+CLOSE, ROOMY, WIDEST = 4.2, 5.0, 9.8  # a sixteenth: never less; with more to read; never more
 LETTER = 1.9  # measured: a letter of middling width under a staff
 WHOLE = 5  # lines that are never parted
 FASTEST = Fraction(1, 16)

@@ -10,7 +10,7 @@ from itertools import accumulate
 from math import log2
 
 from engraver.chapters import Passage, Ribbon
-from engraver.lilypond.lines import LETTER, Lines, finest, lines
+from engraver.lilypond.lines import FASTEST, LETTER, Lines, finest, lines
 from engraver.lilypond.notes import Sound
 from engraver.lilypond.rows import Row
 from engraver.lilypond.score import staff_text
@@ -72,7 +72,7 @@ def engravable(
     ``counts``: repeat signs inside the passage say how often.
     """
     groove, style = passage.groove, setting.style
-    layout = _layout(groove, setting, rows)
+    layout = _layout(groove, setting, rows, numbered)
     scale, densest = _scale(style), _density(rows) * finest(groove)
     staff = Staff(
         part=passage.name,
@@ -106,11 +106,23 @@ def engravable(
     )
 
 
-def _layout(groove: Groove, setting: Setting, rows: tuple[Row, ...]) -> Lines:
-    """In millimetres of the usual staff; words under it ask for the room that they need, grace notes for more."""
-    roomy = any(stroke.ornament and stroke.ornament.graces for stroke in groove.strokes)
+def _layout(groove: Groove, setting: Setting, rows: tuple[Row, ...], whole: bool) -> Lines:
+    """In millimetres of the usual staff; words under it ask for the room that they need.
+
+    More room have grace notes, and where both voices are busy the full groove and lines with ornaments or words.
+    """
+    words = any(row.kind != "tick" for row in rows)
+    ornaments = [stroke.ornament for stroke in groove.strokes if stroke.ornament]
+    roomy = any(ornament.graces for ornament in ornaments)
+    roomy = roomy or (bool(whole or words or ornaments) and _both_busy(groove, setting.style))
     width, most = setting.width / _scale(setting.style), setting.style.bars_per_line
     return lines(groove, width, roomy=roomy, most=most, density=_density(rows))
+
+
+def _both_busy(groove: Groove, style: Style) -> bool:
+    """Whether each voice has strokes between the eighths, so that few of its steps are empty."""
+    busy = {voice_of(s.instrument, style) for s in groove.strokes if s.onset % (2 * FASTEST)}
+    return finest(groove) <= FASTEST and len(busy) > 1
 
 
 def _scale(style: Style) -> float:

@@ -10,8 +10,10 @@ from engraver.chapters import ChapterPlan
 from engraver.chapters.cells import figure_of
 from engraver.lilypond.facts import sure_cells
 from engraver.lilypond.rows import counts
-from engraver.rhythm import Groove, Instrument, Touch
+from engraver.rhythm import Groove, Touch
 from engraver.style import Kit, Style, Words, capital
+
+BOXES = {Touch.GHOST: "g", Touch.PLAIN: "x", Touch.ACCENT: "X"}  # what each is told by to the templates
 
 
 def picture(plan: ChapterPlan, style: Style, say: Words) -> dict[str, Any] | None:
@@ -65,12 +67,8 @@ def _legend(rows: Sequence[tuple[str, str]], say: Words) -> tuple[str, ...]:
 
 def _grid_rows(figure: Groove, steps: int, step: Fraction, kit: Kit, say: Words) -> Iterator[tuple[str, str]]:
     high_first = sorted(figure.instruments, key=lambda i: -kit[i].position)
+    boxes = {(stroke.instrument, stroke.onset): BOXES[stroke.touch] for stroke in figure.strokes}
     for instrument in high_first:
-        pattern = "".join(_box(figure, instrument, n * step) for n in range(steps))
+        pattern = "".join(boxes.get((instrument, n * step), "-") for n in range(steps))
         if pattern.strip("-"):
             yield capital(say.name(instrument)), pattern
-
-
-def _box(figure: Groove, instrument: Instrument, onset: Fraction) -> str:
-    shown = {Touch.GHOST: "g", Touch.PLAIN: "x", Touch.ACCENT: "X"}
-    return next((shown[s.touch] for s in figure.strokes if s.onset == onset and s.instrument == instrument), "-")

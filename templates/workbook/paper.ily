@@ -35,6 +35,6 @@
   markup-markup-spacing = #'((padding . 0))
   markup-system-spacing = #'((padding . 1.2))
   score-markup-spacing = #'((padding . 1.6))
-  system-system-spacing = #'((basic-distance . 9) (padding . 1.4))
+  system-system-spacing = #'((basic-distance . 9) (padding . 1.0))
   scoreTitleMarkup = \markup \fromproperty #'header:piece
 }
