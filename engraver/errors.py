@@ -85,6 +85,11 @@ class MissingTool(EngraverError):
     """A program has to be installed or named."""
 
 
+def counted(number: int, noun: str) -> str:
+    """A number of things, by a noun whose plural ends in s."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that ``word`` most likely was meant to be, or None if none is near."""
     matches = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)

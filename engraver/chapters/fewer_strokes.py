@@ -42,7 +42,7 @@ def _without(high: Draft, strokes: Collection[Stroke], title: str, task: str) ->
 
 
 def _key(stroke: Stroke) -> tuple[object, ...]:
-    return stroke.onset, stroke.instrument, stroke.touch, stroke.ornament
+    return stroke.onset, stroke.kind
 
 
 def _weakness(groove: Groove, stroke: Stroke) -> tuple[int, bool]:

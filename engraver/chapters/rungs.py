@@ -11,7 +11,7 @@ from engraver.analysis import Assignment, Difficulty
 from engraver.chapters.exercises import KINDS, Draft, Kind, Lesson
 from engraver.chapters.stages import Stage
 from engraver.definition import ExerciseKind
-from engraver.rhythm import Groove, Stroke
+from engraver.rhythm import Groove
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +96,7 @@ def essence(draft: Draft) -> object:
     """What a loop holds, however often it goes round before it is repeated."""
     groove = draft.groove
     length = _turn(groove)
-    strokes = tuple(_plain(s) for s in groove.strokes if s.onset < length)
+    strokes = tuple((s.onset, s.kind) for s in groove.strokes if s.onset < length)
     lines = frozenset(bar.start % length for bar in groove.bars)
     return length, strokes, lines, draft.scale, draft.twin is not None
 
@@ -105,7 +105,7 @@ def _turn(groove: Groove) -> Fraction:
     """The shortest length after which all strokes of the loop come again."""
     onsets: dict[object, list[Fraction]] = {}
     for stroke in groove.strokes:
-        onsets.setdefault(_plain(stroke)[1:], []).append(stroke.onset)
+        onsets.setdefault(stroke.kind, []).append(stroke.onset)
     fewest = min(map(len, onsets.values()), default=1)
     for times in range(fewest, 1, -1):
         turn = groove.length / times
@@ -117,7 +117,3 @@ def _turn(groove: Groove) -> Fraction:
 def _comes_again(onsets: Sequence[Fraction], turn: Fraction, times: int) -> bool:
     count, rest = divmod(len(onsets), times)
     return not rest and all(b - a == turn for a, b in zip(onsets, onsets[count:], strict=False))
-
-
-def _plain(stroke: Stroke) -> tuple[object, ...]:
-    return stroke.onset, stroke.instrument, stroke.touch, stroke.ornament

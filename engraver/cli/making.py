@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from engraver.cli.options import counted, engine_options, folder_argument, watched
-from engraver.errors import DefinitionError
+from engraver.cli.options import engine_options, folder_argument, watched
+from engraver.errors import DefinitionError, counted
 from engraver.making.where import Where
 
 if TYPE_CHECKING:

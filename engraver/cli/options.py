@@ -54,10 +54,6 @@ def engine_options(command: Callable[..., Any]) -> Callable[..., Any]:
     return command
 
 
-def counted(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
-
-
 @contextmanager
 def watched() -> Iterator[Progress]:
     """A progress bar on a terminal, silence elsewhere."""

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import click
 
-from engraver.cli.options import counted, folder_argument
-from engraver.errors import DefinitionError
+from engraver.cli.options import folder_argument
+from engraver.errors import DefinitionError, counted
 from engraver.style import languages, preset_text, presets, words_text
 
 

@@ -30,8 +30,8 @@ from engraver.definition.layer_checks import (
 from engraver.definition.meters import check_meters
 from engraver.definition.pattern import MOST_STEPS
 from engraver.definition.schema import GrooveDefinition, RepeatDefinition
-from engraver.definition.subject import Check, Subject, count
-from engraver.errors import Position, Problem
+from engraver.definition.subject import Check, Subject
+from engraver.errors import Position, Problem, counted
 from engraver.style import Style
 
 
@@ -60,13 +60,13 @@ def phrase_is_not_longer_than_the_groove(subject: Subject) -> Iterator[Problem]:
     groove = subject.groove
     if groove.phrase and groove.phrase > groove.bars:
         message = f"a phrase of {groove.phrase} bars is longer than the groove"
-        yield Problem(groove.at("phrase"), message, f"the groove has {count(groove.bars, 'bar')}")
+        yield Problem(groove.at("phrase"), message, f"the groove has {counted(groove.bars, 'bar')}")
 
 
 def pickup_is_shorter_than_a_bar(subject: Subject) -> Iterator[Problem]:
     first = subject.grid.bars[0]
     if subject.grid.pickup >= first.length:
-        message = f"a pickup of {count(subject.groove.pickup, 'step')} is not shorter than bar 1"
+        message = f"a pickup of {counted(subject.groove.pickup, 'step')} is not shorter than bar 1"
         yield Problem(subject.groove.at("pickup"), message, f"bar 1 has {first.length / subject.groove.step} steps")
 
 

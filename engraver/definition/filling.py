@@ -9,7 +9,7 @@ from engraver.definition.bars import Numbers
 from engraver.definition.grid import Grid, Unit
 from engraver.definition.laid import Laid, LaidMark, LaidTuplet
 from engraver.definition.pattern import ONE_STEP, Pattern
-from engraver.errors import Problem
+from engraver.errors import Problem, counted
 from engraver.rhythm import ZERO, Span, value_name
 
 
@@ -42,12 +42,11 @@ def _misfit(pattern: Pattern, step: Fraction, units: Sequence[Unit], grid: Grid)
     lengths = [sum((unit.length for unit in units[:count]), ZERO) for count in range(1, len(units) + 1)]
     steps = [length / step for length in lengths if _units_filled(length, units) is not None]
     whole = [str(count) for count in steps if count.denominator == 1]
-    noun = "step" if pattern.steps == 1 else "steps"
     if not whole:
         message = f"no whole number of {value_name(step)} steps fills this range"
         return Problem(pattern.position, message, "give the pattern another step")
     expected = whole[0] if len(whole) == 1 else f"{', '.join(whole[:-1])} or {whole[-1]}"
-    message = f"{pattern.steps} {noun} found, {expected} expected"
+    message = f"{counted(pattern.steps, 'step')} found, {expected} expected"
     return Problem(
         pattern.position, message, f"one step is one {value_name(step)}; {_range_name(units, grid)} must be filled"
     )

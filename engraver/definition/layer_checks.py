@@ -9,8 +9,8 @@ from engraver.definition.bars import Numbers, no_bar
 from engraver.definition.build import LaidLayer, silences
 from engraver.definition.laid import Laid
 from engraver.definition.schema import LayerDefinition
-from engraver.definition.subject import Subject, count, where
-from engraver.errors import Position, Problem
+from engraver.definition.subject import Subject, where
+from engraver.errors import Position, Problem, counted
 from engraver.rhythm import Instrument, Limbs
 
 
@@ -36,7 +36,7 @@ def check_beats(beats: Numbers, bars: Iterable[int], place: Position, subject: S
     for bar in bars:
         meter = subject.grid.bars[bar - 1].meter
         if beats.last > len(meter.beats):
-            hint = f"a bar of {meter} has {count(len(meter.beats), 'beat')}"
+            hint = f"a bar of {meter} has {counted(len(meter.beats), 'beat')}"
             yield Problem(place, f"there is no beat {beats.last} in bar {bar}", hint)
             return
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 from engraver.definition.keys import Json, Reading, Rejected
 from engraver.definition.kinds import scalar
 from engraver.definition.source import Node, Scalar
-from engraver.errors import Position
+from engraver.errors import Position, counted
 from engraver.rhythm import Ornament, Side, Touch
 
 SILENCE = "-"
@@ -135,7 +135,7 @@ class _Line:
                 start, "this parenthesis has no number of steps", "write (xxx)2: spread over 2 steps", match
             )
         if not (1 <= int(match[2]) <= 64 and 2 <= len(inner) <= 64):
-            message = f"{len(inner)} {'mark' if len(inner) == 1 else 'marks'} over {int(match[2])} cannot be spread"
+            message = f"{counted(len(inner), 'mark')} over {int(match[2])} cannot be spread"
             return self.fault(start, message, "2 to 64 marks go over 1 to 64 steps", match)
         if sound:
             self.add_spread(inner, int(match[2]))

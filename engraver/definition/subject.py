@@ -66,7 +66,3 @@ def _step(passed: Fraction, grid: Grid) -> str:
     steps = passed / grid.step
     whole, rest = divmod(steps, 1)
     return f"{whole + 1}" if not rest else f"{whole + 1} and {rest}"
-
-
-def count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

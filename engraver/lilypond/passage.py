@@ -113,8 +113,8 @@ def _layout(groove: Groove, setting: Setting, rows: tuple[Row, ...], whole: bool
     """
     words = any(row.kind != "tick" for row in rows)
     ornaments = [stroke.ornament for stroke in groove.strokes if stroke.ornament]
-    roomy = any(ornament.graces for ornament in ornaments)
-    roomy = roomy or (bool(whole or words or ornaments) and _both_busy(groove, setting.style))
+    much_to_read = whole or words or bool(ornaments)
+    roomy = any(each.graces for each in ornaments) or (much_to_read and _both_busy(groove, setting.style))
     width, most = setting.width / _scale(setting.style), setting.style.bars_per_line
     return lines(groove, width, roomy=roomy, most=most, density=_density(rows))
 

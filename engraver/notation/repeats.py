@@ -6,7 +6,6 @@ exact repeat in every voice (common practice, no source); nothing may begin or c
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from fractions import Fraction
 
 from engraver.rhythm import Bar, Groove
@@ -33,10 +32,7 @@ def _has_something_new(groove: Groove, index: int) -> bool:
 
 
 def _played(groove: Groove, bar: Bar) -> Played:
-    strokes = groove.strokes
-    first = bisect_left(strokes, bar.start, key=lambda stroke: stroke.onset)
-    end = bisect_left(strokes, bar.span.end, first, key=lambda stroke: stroke.onset)
-    played = [(s.onset - bar.start, s.instrument, s.touch, s.ornament, s.step) for s in strokes[first:end]]
+    played = groove.held(bar)
     return (*played, *_written(groove, bar)) if played else ()
 
 

@@ -5,6 +5,7 @@ Every view (some layers, some bars, other bar lines, the phrase twice) is a new 
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -12,7 +13,7 @@ from math import lcm
 
 from engraver.rhythm.bars import Bar, Repeat, Section, played_runs
 from engraver.rhythm.layer import Layer
-from engraver.rhythm.stroke import Instrument, Sticking, Stroke
+from engraver.rhythm.stroke import Instrument, Kind, Sticking, Stroke
 from engraver.rhythm.time import ZERO, Meter, Span, Tempo
 
 
@@ -84,6 +85,13 @@ class Groove:
     def played_bars(self) -> tuple[int, ...]:
         """Indexes of the bars in the order in which they are played: repeats and endings written out."""
         return tuple(index for first, last in self._runs() for index in range(first, last + 1))
+
+    def held(self, bar: Bar) -> tuple[tuple[Fraction, Kind, Fraction], ...]:
+        """What is struck in a bar, told from its own start: moment, kind and step of each stroke."""
+        strokes = self.strokes
+        first = bisect_left(strokes, bar.start, key=lambda stroke: stroke.onset)
+        end = bisect_left(strokes, bar.span.end, first, key=lambda stroke: stroke.onset)
+        return tuple((stroke.onset - bar.start, stroke.kind, stroke.step) for stroke in strokes[first:end])
 
     def bar_at(self, onset: Fraction) -> int:
         """The index of the bar that holds ``onset``."""

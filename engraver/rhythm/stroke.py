@@ -54,6 +54,9 @@ class Limbs(Enum):
     FEET = "feet"
 
 
+Kind = tuple[Instrument, Touch, Ornament | None]
+
+
 @dataclass(frozen=True, slots=True)
 class Stroke:
     """``onset`` counts from the start of the groove; ``step`` is the length of the grid step it was written on.
@@ -78,6 +81,11 @@ class Stroke:
     def moved(self, by: Fraction) -> Stroke:
         """The same, later by so much."""
         return Stroke(self.onset + by, self.instrument, self.touch, self.ornament, self.step) if by else self
+
+    @property
+    def kind(self) -> Kind:
+        """What is struck and how, wherever it stands."""
+        return self.instrument, self.touch, self.ornament
 
     @property
     def order(self) -> tuple[Fraction, str]:

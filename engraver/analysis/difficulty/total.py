@@ -18,7 +18,7 @@ from engraver.analysis.difficulty.touch import touch_changes
 from engraver.analysis.limbs.assignment import Assignment
 from engraver.analysis.limbs.rates import burst, sustained
 from engraver.analysis.report import CrossRhythm
-from engraver.rhythm import Limb, Stroke
+from engraver.rhythm import Limb
 
 # Points for one of each part: ours, uncalibrated. A limb at the end of its bands weighs as much as three pairs of limbs
 # that meet in all ways of a beat of sixteenths.
@@ -76,14 +76,9 @@ def difficulty(
         cross_rhythm=Fraction(CROSS_RHYTHM * cross_rhythm(assignment, crossings, step)),
         syncopation=SYNCOPATION * syncopation(assignment),
         touch=TOUCH * touch_changes(assignment),
-        new_strokes=bits(1 + len({_kind(each.stroke) for each in assignment.strokes})),
+        new_strokes=bits(1 + len({each.stroke.kind for each in assignment.strokes})),
         length=bits(1 + sum(stroke.count for stroke in assignment.strokes)),
     )
-
-
-def _kind(stroke: Stroke) -> tuple[object, ...]:
-    """What a stroke is, wherever it stands."""
-    return stroke.instrument, stroke.touch, stroke.ornament
 
 
 def _load(assignment: Assignment, limb: Limb) -> Fraction:

@@ -60,25 +60,11 @@ def _where(groove: Groove, wanted: Callable[[str, Instrument], bool]) -> Groove:
 
 def shortest_loop(groove: Groove) -> Groove:
     """As few bars from the start as make the groove when they are repeated."""
-    held = _held(groove)
+    held = [(bar.meter, bar.length, groove.held(bar)) for bar in groove.bars]
     for count in range(1, len(held)):
         if len(held) % count == 0 and all(held[i] == held[i % count] for i in range(count, len(held))):
             return bars(groove, 0, count - 1)
     return groove
-
-
-def _held(groove: Groove) -> list[tuple[object, ...]]:
-    """What each bar holds, told from its own start."""
-    strokes = groove.strokes
-    held: list[tuple[object, ...]] = []
-    at = 0
-    for bar in groove.bars:
-        begin, end = at, bar.span.end
-        while at < len(strokes) and strokes[at].onset < end:
-            at += 1
-        within = tuple((s.onset - bar.start, s.instrument, s.touch, s.ornament, s.step) for s in strokes[begin:at])
-        held.append((bar.meter, bar.length, within))
-    return held
 
 
 def sounding_part(groove: Groove, strokes: tuple[Stroke, ...]) -> Span:
@@ -121,6 +107,6 @@ def _turn_steps(groove: Groove, step: Fraction) -> int | None:
     for stroke in groove.strokes:
         place, rest = divmod(stroke.onset, step)
         if place < count:
-            rows[place].append((rest, stroke.instrument, stroke.touch, stroke.ornament))
+            rows[place].append((rest, stroke.kind))
     steps = period(rows)
     return steps if 2 * steps <= count and steps <= LONGEST else None
