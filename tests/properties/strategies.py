@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from engraver.definition import parse_groove, to_groove
@@ -47,6 +48,7 @@ def written_grooves(draw: st.DrawFn, most_bars: int = 4, steps: tuple[str, ...] 
         lane, marks = draw(_lanes(int(in_bar), bars, must_strike=number == 0))
         lines.append(f"  - name: Layer {number + 1}\n    strokes:\n      {instrument}: {lane}")
         strokes += [(place * parse_value(step), instrument, mark) for place, mark in marks]
+    assume(strokes)  # a cycle that begins late in a short bar may be cut off before it strikes
     return WrittenGroove("\n".join(lines) + "\n", tuple(sorted(strokes)))
 
 
