@@ -20,6 +20,7 @@ from engraver.lilypond.facts import facts, sure_cells
 from engraver.lilypond.grid import grid
 from engraver.lilypond.letters import letters, mirror
 from engraver.lilypond.notes import Sound, note_names, sounds_of
+from engraver.lilypond.parts import NEW_PART, new_parts, parted
 from engraver.lilypond.passage import Engravable, Setting, engravable
 from engraver.lilypond.picture import picture
 from engraver.lilypond.prose import all_words, blocks
@@ -41,12 +42,18 @@ def anchor(*parts: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class ChapterSource:
-    """``staves``: the music of every passage as it stands in ``text``, for the proof."""
+    """``text`` begins with ``prologue``; ``staves``: the music of every passage as it stands in it, for the proof."""
 
     text: Source
+    prologue: Source
     staves: Mapping[str, Source]
     names: Mapping[Sound, str]
     style: Style
+
+    @property
+    def parts(self) -> tuple[Source, ...]:
+        """The texts that are engraved side by side; of a chapter of ordinary length the only one is ``text``."""
+        return parted(self.text, self.prologue)
 
     def voice(self, instrument: Instrument) -> VoiceName:
         """The voice that the instrument is written in."""
@@ -107,11 +114,9 @@ def chapter(plan: ChapterPlan, style: Style, say: Words) -> ChapterSource:
     names = note_names(sounds_of(s for p in plan.passages for s in p.groove.strokes))
     setting = Setting(style, names, main_width(style))
     view = _View(plan, setting, say)
-    values = view.values()
-    text = fill(
-        style.design, "chapter.ly.j2", say=say, page=page(style, names, cell_looks(plan.facts.cells)), chapter=values
-    )
-    return ChapterSource(text, view.staves, names, style)
+    common = {"say": say, "page": page(style, names, cell_looks(plan.facts.cells))}
+    text = fill(style.design, "chapter.ly.j2", **common, chapter=view.values(), new_part=NEW_PART)
+    return ChapterSource(text, fill(style.design, "prologue.j2", **common), view.staves, names, style)
 
 
 class _View:
@@ -121,6 +126,7 @@ class _View:
         self._plan, self._setting, self._say = plan, setting, say
         self._style = setting.style
         self.staves: dict[str, Source] = {}
+        self._lines: dict[str, int] = {}
 
     def values(self) -> dict[str, Any]:
         plan, say = self._plan, self._say
@@ -143,11 +149,12 @@ class _View:
             "picture": picture(plan, self._style, say),
             "questions": self._questions(),
             "exercises": self._exercises(),
+            "new_parts": new_parts(plan, self._lines),  # known only when all the music is
         }
 
     def _engravable(self, passage: Passage, *args: Any, **options: Any) -> Engravable:
         made = engravable(passage, self._setting, *args, **options)
-        self.staves[passage.name] = made.staff
+        self.staves[passage.name], self._lines[passage.name] = made.staff, made.lines
         return made
 
     def _rows(self, passage: Passage) -> tuple[Row, ...]:
