@@ -94,6 +94,8 @@ _WORDS = [
     "figure",
 ]
 
+LONG = "long-groove"
+
 
 @dataclass(frozen=True, slots=True)
 class Ground:
@@ -121,13 +123,18 @@ GROUNDS = (
 )
 
 
-def write_book(folder: Path, grooves: int, seed: int = 1) -> Path:
-    """Makes ``folder`` a book of so many grooves; what else lies in it stays."""
+def write_book(folder: Path, grooves: int, seed: int = 1, *, long: int = 0) -> Path:
+    """Makes ``folder`` a book of so many grooves; what else lies in it stays.
+
+    ``long``: the bars of one more groove, the last, that goes on without repeating a bar; 0 for none.
+    """
     (folder / "grooves").mkdir(parents=True, exist_ok=True)
-    names = [f"groove-{number:03d}" for number in range(1, grooves + 1)]
-    for number, name in enumerate(names, start=1):
-        _write(folder / "grooves" / f"{name}.yaml", groove(number, seed))
-    _write(folder / "book.yaml", _book(names))
+    made = {f"groove-{number:03d}": groove(number, seed) for number in range(1, grooves + 1)}
+    if long:
+        made[LONG] = long_groove(long, seed)
+    for name, value in made.items():
+        _write(folder / "grooves" / f"{name}.yaml", value)
+    _write(folder / "book.yaml", _book(list(made)))
     (folder / "style.yaml").write_text("counting: first bar\n", "utf-8")
     return folder
 
@@ -160,6 +167,27 @@ def groove(number: int, seed: int = 1) -> dict[str, Any]:
     return head | {"step": ground.step, "bars": bars, "text": text, "layers": layers} | more
 
 
+def long_groove(bars: int, seed: int = 1) -> dict[str, Any]:
+    """Ghost notes are others in every bar, a second foot joins in the second half, and every quarter ends with a fill.
+
+    ``bars`` from 8, a multiple of 4. No bar is another's twin, so that few exercises are shorter than the whole.
+    """
+    chance = random.Random(f"{seed}/long/{bars}")
+    ground = GROUNDS[0]
+    soft = {f"bar {bar}": _ghost_row(ground, chance) for bar in range(1, bars + 1)}
+    figure = {"bass drum": {"cycle": "x--x-"}, "ride": {"cycle": "X-x--"}}
+    layers = [
+        {"name": "Cycle", "role": "figure", "strokes": figure},
+        {"name": "Backbeat", "role": "meter", "strokes": {"snare": _backbeat_row(ground)}},
+        {"name": "Ghost notes", "strokes": {"snare": soft}},
+        {"name": "Second foot", "strokes": {"left bass drum": {f"bars {bars // 2 + 1}-{bars}": "--x---------x---"}}},
+    ]
+    for bar in range(bars // 4, bars + 1, bars // 4):
+        layers.append(_fill_in(ground, chance, bar) | {"name": f"Fill in bar {bar}"})
+    head = {"title": f"Long Wall of {bars} Bars", "meter": ground.meter, "tempo": 70, "step": ground.step, "bars": bars}
+    return head | {"text": _sentence(chance, 14), "layers": layers, "ladder": {"most": 40}}
+
+
 def _sentence(chance: random.Random, words: int) -> str:
     return " ".join(chance.choice(_WORDS) for _ in range(words)).capitalize() + "."
 
@@ -176,22 +204,30 @@ def _cycle(ground: Ground, chance: random.Random) -> dict[str, Any]:
 
 def _backbeat(ground: Ground, chance: random.Random, bars: int) -> list[dict[str, Any]]:
     """A snare drum on some of the beats, and ghost notes between them in every other bar."""
-    struck = ground.beats[1::2]
-    beat = "".join("X" if n in struck else "-" for n in range(ground.steps))
-    free = [n for n in range(ground.steps) if n not in struck]
-    soft = chance.sample(free, 3)
-    ghosts = "".join("g" if n in soft else "-" for n in range(ground.steps))
     where = ",".join(str(bar) for bar in range(2, bars + 1, 2))
     return [
-        {"name": "Backbeat", "role": "meter", "strokes": {"snare": beat}},
-        {"name": "Ghost notes", "strokes": {"snare": {f"bars {where}": ghosts}}},
+        {"name": "Backbeat", "role": "meter", "strokes": {"snare": _backbeat_row(ground)}},
+        {"name": "Ghost notes", "strokes": {"snare": {f"bars {where}": _ghost_row(ground, chance)}}},
     ]
+
+
+def _backbeat_row(ground: Ground) -> str:
+    return "".join("X" if n in ground.beats[1::2] else "-" for n in range(ground.steps))
+
+
+def _ghost_row(ground: Ground, chance: random.Random) -> str:
+    """Three, none of them on the backbeat."""
+    free = [n for n in range(ground.steps) if n not in ground.beats[1::2]]
+    soft = chance.sample(free, 3)
+    return "".join("g" if n in soft else "-" for n in range(ground.steps))
 
 
 def _fill(ground: Ground, chance: random.Random, bars: int) -> list[dict[str, Any]]:
     """The last beat of the last bar, in two out of three grooves."""
-    if chance.random() < 1 / 3:
-        return []
+    return [] if chance.random() < 1 / 3 else [_fill_in(ground, chance, bars)]
+
+
+def _fill_in(ground: Ground, chance: random.Random, bar: int) -> dict[str, Any]:
     first = ground.beats[-1]
     length = ground.steps - first
     drum = chance.choice(("high tom", "floor tom", "snare"))
@@ -199,5 +235,4 @@ def _fill(ground: Ground, chance: random.Random, bars: int) -> list[dict[str, An
     silence = ["snare", "ride", "hi-hat", "crash"]
     beats = str(len(ground.beats))
     strokes = {drum: pattern}
-    layer = {"name": "Fill", "role": "fill", "bars": bars, "beats": beats, "silence": silence, "strokes": strokes}
-    return [layer]
+    return {"name": "Fill", "role": "fill", "bars": bar, "beats": beats, "silence": silence, "strokes": strokes}
