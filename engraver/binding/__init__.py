@@ -5,8 +5,9 @@ pagination = paginate([Section(sheaf), ...])             # sections          -> 
 bind(pagination, out, imprint, trim, furniture)          # pages, furniture  -> the book
 """
 
-from engraver.binding.bind import Descriptions, bind, load_binder
+from engraver.binding.bind import Descriptions, bind
 from engraver.binding.boxes import Around, TrimSize
+from engraver.binding.cuttings import Cuttings, cuttings
 from engraver.binding.extract import extract, joined
 from engraver.binding.imprint import Imprint
 from engraver.binding.inks import Tone, black, grey
@@ -21,6 +22,7 @@ __all__ = [
     "Around",
     "BookPage",
     "Bookmark",
+    "Cuttings",
     "Descriptions",
     "Folio",
     "Imprint",
@@ -34,10 +36,10 @@ __all__ = [
     "TrimSize",
     "bind",
     "black",
+    "cuttings",
     "extract",
     "grey",
     "joined",
-    "load_binder",
     "mark",
     "open_sheaf",
     "paginate",

@@ -9,26 +9,25 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from pathlib import Path
 
-from pypdf import PdfWriter
-from pypdf.generic import NameObject
-
-from engraver.binding.bind import Descriptions
+from engraver.binding.bind import Cut, Descriptions
 from engraver.binding.bookmarks import add_bookmarks
 from engraver.binding.boxes import Shift, TrimSize, shift
-from engraver.binding.engraved import EngravedPage
-from engraver.binding.graft import Grafts
+from engraver.binding.document import Document
+from engraver.binding.graft import Graft
 from engraver.binding.imprint import Imprint
 from engraver.binding.imprint_writing import write_imprint
 from engraver.binding.inks import Tone
 from engraver.binding.label_tree import label_tree
 from engraver.binding.links import add_links, book_links, web_link
 from engraver.binding.one_ink import in_one_ink
-from engraver.binding.overlay import add_blank_page, add_engraved_page, lay_furniture
+from engraver.binding.overlay import Laid, add_blank_page, add_engraved_page, laid
 from engraver.binding.pagination import BookPage, Pagination
-from engraver.binding.sheaf import Sheaf, legible, read_pages, sheaf_of
+from engraver.binding.sheaf import Sheaf
 from engraver.binding.tags import add_tags
 from engraver.binding.writing import write_book
 from engraver.errors import EngravingError, Problem
+
+_NOWHERE = Shift(0, 0)
 
 
 def assemble(
@@ -36,7 +35,8 @@ def assemble(
     out: Path,
     imprint: Imprint,
     trim: TrimSize,
-    furniture: Path | None,
+    furniture: Sheaf | None,
+    cut: Cut,
     *,
     sample: bool,
     links: bool,
@@ -46,20 +46,19 @@ def assemble(
     """See `bind`."""
     if not sample:
         _refuse_dangling(pagination)
-    writer = PdfWriter()
-    writer.pdf_header = "%PDF-1.7"  # ISO 32000-1
-    grafts = Grafts(writer)
-    shifts = _add_pages(writer, grafts, pagination, trim, links)
-    if furniture is not None:
-        _add_furniture(writer, grafts, pagination, trim, furniture, shifts, links)
+    document = Document()
+    over = [] if furniture is None else _furniture(document, pagination, trim, furniture, cut)
+    shifts = _add_pages(document, pagination, trim, over, cut)
+    if links:
+        _add_links(document, pagination, furniture, shifts, over)
     if tone is not None:
-        in_one_ink(writer, tone)
-    add_bookmarks(writer, pagination, shifts, trim)
-    writer.root_object[NameObject("/PageLabels")] = label_tree([page.folio for page in pagination.pages])
+        in_one_ink(document, tone)
+    add_bookmarks(document, pagination, shifts, trim)
+    document.catalog["/PageLabels"] = label_tree([page.folio for page in pagination.pages])
     if descriptions is not None:
-        add_tags(writer, pagination, descriptions)
-    write_imprint(writer, imprint)
-    write_book(writer, out)
+        add_tags(document, pagination, descriptions)
+    write_imprint(document, imprint)
+    write_book(document, out)
 
 
 def _refuse_dangling(pagination: Pagination) -> None:
@@ -71,64 +70,63 @@ def _refuse_dangling(pagination: Pagination) -> None:
         raise EngravingError(problems)
 
 
-def _add_pages(writer: PdfWriter, grafts: Grafts, pagination: Pagination, trim: TrimSize, links: bool) -> list[Shift]:
-    """Every page, then the links, which need all pages to be there. Out: how far each page moved."""
+def _furniture(document: Document, pagination: Pagination, trim: TrimSize, furniture: Sheaf, cut: Cut) -> list[Laid]:
+    """What is printed over each page, blank pages too."""
+    drawn = cut(furniture.pdf)
+    if len(drawn.pages) != len(pagination.pages):
+        message = (
+            f'the furniture sheet "{furniture.pdf}" has {len(drawn.pages)} pages, the book {len(pagination.pages)}'
+        )
+        raise EngravingError(Problem(None, message, "each page of the book needs one page of furniture"))
+    graft = Graft(document, furniture.pdf, drawn)
+    pairs = zip(pagination.pages, drawn.pages, strict=True)
+    return [laid(graft, printed, shift(printed.box, trim, page.is_recto)) for page, printed in pairs]
+
+
+def _add_pages(
+    document: Document, pagination: Pagination, trim: TrimSize, over: Sequence[Laid], cut: Cut
+) -> list[Shift]:
+    """Out: how far each page moved."""
     shifts: list[Shift] = []
-    for run in _runs(pagination):
-        sheaf = pagination.sections[run[0].section].sheaf
-        with legible(sheaf.pdf):
-            sources = _sources(sheaf)
-            for page in run:
-                source = None if page.page is None else sources[page.page]
-                shifts.append(_add_page(writer, grafts, source, trim, page.is_recto))
-    if links:
-        for page in pagination.pages:
-            here = shifts[page.index]
-            inside = book_links(writer, pagination.spots_on(page), pagination, here, shifts)
-            add_links(writer, page.index, [*inside, *(web_link(found, here) for found in pagination.web_on(page))])
+    for sheaf, run in _runs(pagination):
+        drawn = cut(sheaf.pdf)
+        if len(drawn.pages) != sheaf.pages:
+            message = f'"{sheaf.pdf}" has changed since its pages were counted'
+            raise EngravingError(Problem(None, message, "build again"))
+        graft = Graft(document, sheaf.pdf, drawn)
+        for page in run:
+            printed = over[page.index] if over else None
+            if page.page is None:
+                add_blank_page(document, trim, printed)
+                shifts.append(_NOWHERE)
+            else:
+                engraved = drawn.pages[page.page]
+                shifts.append(shift(engraved.box, trim, page.is_recto))
+                add_engraved_page(graft, engraved, shifts[-1], trim, printed)
     return shifts
 
 
-def _runs(pagination: Pagination) -> Iterator[list[BookPage]]:
-    """Pages in a row of one sheaf: it is read once for them, and no longer held than they need."""
+def _runs(pagination: Pagination) -> Iterator[tuple[Sheaf, list[BookPage]]]:
+    """Pages in a row of one sheaf: its cuttings are held no longer than they need them."""
     for _, run in groupby(pagination.pages, lambda page: pagination.sections[page.section].sheaf.pdf):
-        yield list(run)
+        pages = list(run)
+        yield pagination.sections[pages[0].section].sheaf, pages
 
 
-def _sources(sheaf: Sheaf) -> list[EngravedPage]:
-    pages = read_pages(sheaf.pdf)
-    if len(pages) != sheaf.pages:
-        raise EngravingError(Problem(None, f'"{sheaf.pdf}" has changed since its pages were counted', "build again"))
-    return pages
-
-
-def _add_page(writer: PdfWriter, grafts: Grafts, source: EngravedPage | None, trim: TrimSize, is_recto: bool) -> Shift:
-    if source is None:
-        add_blank_page(writer, trim)
-        return Shift(0, 0)
-    move = shift(source, trim, is_recto)
-    add_engraved_page(writer, grafts, source, move, trim)
-    return move
-
-
-def _add_furniture(
-    writer: PdfWriter,
-    grafts: Grafts,
+def _add_links(
+    document: Document,
     pagination: Pagination,
-    trim: TrimSize,
-    furniture: Path,
+    furniture: Sheaf | None,
     shifts: Sequence[Shift],
-    links: bool,
+    over: Sequence[Laid],
 ) -> None:
-    drawn = read_pages(furniture)
-    sheet = sheaf_of(furniture, drawn)
-    if sheet.pages != len(pagination.pages):
-        message = f'the furniture sheet "{furniture}" has {sheet.pages} pages, the book {len(pagination.pages)}'
-        raise EngravingError(Problem(None, message, "each page of the book needs one page of furniture"))
-    for page, printed in zip(pagination.pages, drawn, strict=True):
-        move = shift(printed, trim, page.is_recto)
-        with legible(furniture):
-            lay_furniture(writer.pages[page.index], grafts, printed, move)
-        if links:
-            inside = book_links(writer, sheet.spots_on(page.index), pagination, move, shifts)
-            add_links(writer, page.index, [*inside, *(web_link(found, move) for found in sheet.web_on(page.index))])
+    """Those of the pages, then those of their furniture."""
+    for page in pagination.pages:
+        here = shifts[page.index]
+        inside = book_links(document, pagination.spots_on(page), pagination, here, shifts)
+        add_links(document, page.index, [*inside, *(web_link(found, here) for found in pagination.web_on(page))])
+        if furniture is not None:
+            here = over[page.index].move
+            inside = book_links(document, furniture.spots_on(page.index), pagination, here, shifts)
+            web = (web_link(found, here) for found in furniture.web_on(page.index))
+            add_links(document, page.index, [*inside, *web])

@@ -5,20 +5,18 @@ In: a pagination, the engraved furniture sheet (one page for each page of the bo
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from engraver.binding.boxes import TrimSize
+from engraver.binding.cuttings import Cuttings, cuttings
 from engraver.binding.imprint import Imprint
 from engraver.binding.inks import Tone
 from engraver.binding.pagination import Pagination
+from engraver.binding.sheaf import Sheaf
 
 Descriptions = Mapping[tuple[Path, str], str]  # by the PDF of a sheaf and the name of a score in it
-
-
-def load_binder() -> None:
-    """What binds is slow to load, and not needed for a book that did not change: a time to wait is the time for it."""
-    import engraver.binding.assembly  # noqa: F401
+Cut = Callable[[Path], Cuttings]
 
 
 def bind(
@@ -26,22 +24,22 @@ def bind(
     out: Path,
     imprint: Imprint,
     trim: TrimSize,
-    furniture: Path | None = None,
+    furniture: Sheaf | None = None,
     *,
     sample: bool = False,
     links: bool = True,
     tone: Tone | None = None,
     descriptions: Descriptions | None = None,
+    cut: Cut = cuttings,
 ) -> None:
     """Write the book. Page i of ``furniture`` is printed over page i of the book, blank pages too.
 
     A link to an anchor that is not in the book is a fault, except in a ``sample``, where it is left as plain text.
     Without ``links`` all are. With a ``tone`` the book is printed in one ink. With ``descriptions`` it is tagged for
-    screen readers, and scores are described by them.
+    screen readers, and scores are described by them. ``cut`` may remember the cuttings of a sheaf's PDF.
     Raises EngravingError; a book that was there before is then left as it was.
     """
-    from engraver.binding.assembly import assemble  # see load_binder
+    from engraver.binding.assembly import assemble  # a book that did not change is built without it
 
-    assemble(
-        pagination, out, imprint, trim, furniture, sample=sample, links=links, tone=tone, descriptions=descriptions
-    )
+    ink = {"sample": sample, "links": links}
+    assemble(pagination, out, imprint, trim, furniture, cut, tone=tone, descriptions=descriptions, **ink)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from engraver.binding.engraved import EngravedPage
+from engraver.binding.engraved import Box
 from engraver.errors import EngravingError, Problem
 
 POINTS_PER_MM = 72 / 25.4
@@ -73,16 +73,15 @@ class Shift:
         return f"1 0 0 1 {self.right:.4f} {self.up:.4f} cm".encode()
 
 
-def shift(page: EngravedPage, trim: TrimSize, is_recto: bool) -> Shift:
+def shift(box: Box, trim: TrimSize, is_recto: bool) -> Shift:
     """From a page as engraved to the trimmed one: top left corner below and beside what is left free, then the gutter.
 
     Raises EngravingError if the page was engraved for another paper.
     """
-    box = page.mediabox
-    _refuse_other_paper(float(box.width), float(box.height), trim)
+    _refuse_other_paper(box.width, box.height, trim)
     right = trim.around.left(is_recto) + trim.gutter * (1 if is_recto else -1)
     up = trim.points[1] - trim.around.top * POINTS_PER_MM
-    return Shift(trim.margin + right * POINTS_PER_MM - float(box.left), trim.margin + up - float(box.top))
+    return Shift(trim.margin + right * POINTS_PER_MM - box.left, trim.margin + up - box.top)
 
 
 def _refuse_other_paper(width: float, height: float, trim: TrimSize) -> None:

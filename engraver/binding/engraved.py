@@ -1,7 +1,7 @@
 """Engraved PDFs as they lie on the disk: their objects where they stand in the file, and their pages.
 
-In: a PDF as Cairo writes it, with a plain cross-reference table and no encryption. Out: values, and the places of
-streams, which are read only when they are wanted. Source: ISO 32000-1, 7.5. What is not so raises ValueError.
+In: a PDF as Cairo writes it, with a plain cross-reference table and no encryption. Out: values, and the places
+of streams. Source: ISO 32000-1, 7.5. What is not so raises ValueError.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from engraver.binding.syntax import Reference, read_value
 
@@ -19,12 +19,12 @@ _SECTION = re.compile(rb"\s*(\d+)\s+(\d+)[ \r]*\n")
 _INTEGER = re.compile(rb"\s*(\d+)\s*endobj")
 _ENTRY = 20  # bytes in the table, by the standard
 _OBJECT = re.compile(rb"\s*\d+\s+\d+\s+obj")
-_STREAM = re.compile(rb"\s*stream\r?\n")
-HEAD = re.compile(rb"(.*?)\s(?:(endobj)|stream\r?\n)", re.S)
+_HEAD = re.compile(rb"(.*?)\s(?:(endobj)|stream\r?\n)", re.S)
 _INHERITED = ("/Resources", "/MediaBox")
 
 
-class Box(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Box:
     """Corners in points."""
 
     left: float
@@ -33,21 +33,16 @@ class Box(NamedTuple):
     top: float
 
     @property
+    def corners(self) -> list[float]:
+        return [self.left, self.bottom, self.right, self.top]
+
+    @property
     def width(self) -> float:
         return self.right - self.left
 
     @property
     def height(self) -> float:
         return self.top - self.bottom
-
-
-@dataclass(frozen=True, slots=True)
-class Stream:
-    """``start`` and ``length`` say where its bytes stand in the file; ``entries`` leave out its length."""
-
-    entries: dict[str, Any]
-    start: int
-    length: int
 
 
 class EngravedFile:
@@ -66,35 +61,24 @@ class EngravedFile:
         return [EngravedPage(self, entries) for entries in self._leaves(root["/Pages"], {}, 0)]
 
     def value(self, item: Any) -> Any:
-        """What a reference stands for; anything else stands for itself. Of a stream a `Stream`."""
-        return self.read(item.number) if isinstance(item, Reference) else item
-
-    def read(self, number: int) -> Any:
-        value, end = read_value(self.bytes, self.begin(number))
-        after = _STREAM.match(self.bytes, end) if isinstance(value, dict) else None
-        if after is None:
-            return value
-        stated = value.pop("/Length")
-        length = self.integer(stated.number) if isinstance(stated, Reference) else stated
-        if self.bytes[after.end() + length :].lstrip()[:9] != b"endstream":
-            raise ValueError(f"stream {number} is not as long as it says")
-        return Stream(value, after.end(), length)
+        """What a reference stands for; anything else stands for itself. Of a stream its entries."""
+        return read_value(self.bytes, self._begin(item.number))[0] if isinstance(item, Reference) else item
 
     def integer(self, number: int) -> int:
         """An object that is a whole number: the length of nearly every stream is one."""
-        found = _INTEGER.match(self.bytes, self.begin(number))
+        found = _INTEGER.match(self.bytes, self._begin(number))
         if found is None:
             raise ValueError(f"object {number} is no number")
         return int(found[1])
 
-    def head(self, number: int) -> bytes:
-        """An object as it is written, up to its stream if it has one."""
-        found = HEAD.match(self.bytes, self.begin(number))
+    def head(self, number: int) -> tuple[bytes, int | None]:
+        """An object as it is written, up to its stream, and where that begins if it has one."""
+        found = _HEAD.match(self.bytes, self._begin(number))
         if found is None:
             raise ValueError(f"object {number} has no end")
-        return found[1].strip()
+        return found[1].strip(), None if found[2] else found.end()
 
-    def begin(self, number: int) -> int:
+    def _begin(self, number: int) -> int:
         """Where the value of an object begins."""
         head = _OBJECT.match(self.bytes, self._places[number])
         if head is None:

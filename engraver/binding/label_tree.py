@@ -6,16 +6,14 @@ Source: ISO 32000-1:2008, 12.4.2 and Table 159 (styles ``D`` and ``r``, ``St`` t
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-
-from pypdf.generic import ArrayObject, DictionaryObject, NameObject, NumberObject
+from typing import Any
 
 from engraver.binding.page_labels import Folio, Numbering
 
 
-def label_tree(folios: Sequence[Folio]) -> DictionaryObject:
+def label_tree(folios: Sequence[Folio]) -> dict[str, Any]:
     """The /PageLabels of a document whose pages carry these folios."""
-    numbers = ArrayObject(part for index, folio in _runs(folios) for part in (NumberObject(index), _range(folio)))
-    return DictionaryObject({NameObject("/Nums"): numbers})
+    return {"/Nums": [part for index, folio in _runs(folios) for part in (index, _range(folio))]}
 
 
 def _runs(folios: Iterable[Folio]) -> Iterator[tuple[int, Folio]]:
@@ -27,10 +25,8 @@ def _runs(folios: Iterable[Folio]) -> Iterator[tuple[int, Folio]]:
         expected = Folio(folio.numbering, folio.number + 1)
 
 
-def _range(first: Folio) -> DictionaryObject:
+def _range(first: Folio) -> dict[str, Any]:
     if first.numbering is Numbering.UNNUMBERED:
-        return DictionaryObject()  # no style: a label is its prefix alone, and there is none
-    label = DictionaryObject({NameObject("/S"): NameObject(first.numbering.value)})
-    if first.number != 1:
-        label[NameObject("/St")] = NumberObject(first.number)
-    return label
+        return {}  # no style: a label is its prefix alone, and there is none
+    label = {"/S": first.numbering.value}
+    return label if first.number == 1 else {**label, "/St": first.number}

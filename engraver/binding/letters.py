@@ -7,16 +7,14 @@ what their codes mean. Source: ISO 32000-1, 9.4.3 (operators), 9.10.3 (maps), 14
 from __future__ import annotations
 
 import re
-import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, cast
+from typing import Any
 
-from pypdf.generic import DictionaryObject
+from engraver.binding.document import Document, Stream
+from engraver.binding.syntax import Reference
 
-from engraver.binding.graft import Kept, Verbatim
-
-_MUSIC = b"Emmentaler"  # LilyPond's font of signs, in which no word is set
+_MUSIC = "Emmentaler"  # LilyPond's font of signs, in which no word is set
 _SPACE = -170.0  # thousandths of the size: a move forward by more than this is the space between two words
 _HAIR = "\u200a"  # between letterspaced capitals, which are one word
 
@@ -49,36 +47,19 @@ class Face:
 NO_FACE = Face({}, 1, True)
 
 
-def faces(resources: DictionaryObject, known: dict[int, Face]) -> Mapping[str, Face]:
+def faces(document: Document, resources: Any, known: dict[Reference, Face]) -> Mapping[str, Face]:
     """The fonts of a page by name; ``known`` remembers them by their number in the document."""
-    held = resources.fonts if isinstance(resources, Kept) else _fonts(resources)
-    for name in held:
-        number = held.raw_get(name).idnum
-        if number not in known:
-            known[number] = _face(held.raw_get(name))
-    return {name: known[held.raw_get(name).idnum] for name in held}
+    fonts = document.value(document.value(resources).get("/Font", {}))
+    for font in fonts.values():
+        if font not in known:
+            known[font] = _face(document, document.value(font))
+    return {name: known[font] for name, font in fonts.items()}
 
 
-def _fonts(resources: DictionaryObject) -> DictionaryObject:
-    return cast(DictionaryObject, resources.get("/Font", DictionaryObject()).get_object())
-
-
-def _face(reference: Any) -> Face:
-    written = _written(reference.get_object())
-    found = re.search(rb"/ToUnicode\s+(\d+)\s", written)
-    mapped = reference.pdf.get_object(int(found[1])) if found else None
-    codes = _codes(_stream(mapped)) if mapped is not None else {}
-    return Face(codes, 2 if b"/Type0" in written else 1, _MUSIC in written)
-
-
-def _written(font: Any) -> bytes:
-    return font.text if isinstance(font, Verbatim) else str(font).encode()
-
-
-def _stream(held: Any) -> bytes:
-    if not isinstance(held, Verbatim):
-        return cast(bytes, held.get_data())
-    return zlib.decompress(held.stream) if b"/FlateDecode" in held.text else held.stream
+def _face(document: Document, font: dict[str, Any]) -> Face:
+    mapped = document.value(font.get("/ToUnicode"))
+    codes = _codes(mapped.drawn) if isinstance(mapped, Stream) else {}
+    return Face(codes, 2 if font.get("/Subtype") == "/Type0" else 1, _MUSIC in str(font.get("/BaseFont", "")))
 
 
 def _codes(cmap: bytes) -> dict[int, str]:

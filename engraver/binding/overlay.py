@@ -6,82 +6,62 @@ drawn; only a move is put before it, and the furniture becomes a form of its own
 
 from __future__ import annotations
 
-from typing import Any, cast
-
-from pypdf import PageObject, PdfWriter
-from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NameObject, NumberObject, RectangleObject
+from dataclasses import dataclass
+from typing import Any
 
 from engraver.binding.boxes import Shift, TrimSize
-from engraver.binding.engraved import EngravedPage, Stream
-from engraver.binding.graft import Graft, Grafts
-from engraver.binding.page_boxes import set_boxes
-from engraver.binding.syntax import Reference
+from engraver.binding.cuttings import CutPage
+from engraver.binding.document import Document
+from engraver.binding.graft import Graft
+from engraver.binding.page_boxes import page_boxes
+from engraver.binding.syntax import Reference, Verbatim, written
 
 FURNITURE = "/Furniture"
 
 
-def add_engraved_page(writer: PdfWriter, grafts: Grafts, engraved: EngravedPage, move: Shift, trim: TrimSize) -> None:
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """What is printed over a page: the form that draws it, and how far it moves."""
+
+    form: Reference
+    move: Shift
+
+
+def add_engraved_page(graft: Graft, page: CutPage, move: Shift, trim: TrimSize, over: Laid | None) -> None:
     """Add a page of a sheaf, moved onto the paper. Of the page as engraved the ink is taken and nothing else."""
-    graft = grafts.file(engraved.file)
-    page = PageObject(writer)
-    page[NameObject("/Type")] = NameObject("/Page")
-    page[NameObject("/Resources")] = graft.resources(engraved.entries.get("/Resources"))
-    if "/Group" in engraved.entries:
-        page[NameObject("/Group")] = graft.value(engraved.file.value(engraved.entries["/Group"]))
-    before, after = grafts.operators(b"q\n" + move.operator() + b"\n"), grafts.operators(b"\nQ\n")
-    drawn = [graft.stream(cast(Stream, engraved.file.value(part))) for part in _contents(engraved)]
-    page[NameObject("/Contents")] = ArrayObject([before, *drawn, after])
-    set_boxes(page, trim)
-    _append(writer, page)
+    document = graft.document
+    before, after = document.operators(b"q\n" + move.operator() + b"\n"), document.operators(b"\nQ\n")
+    entries: dict[str, Any] = {"/Type": "/Page", "/Resources": _resources(graft, page, over)}
+    if page.group is not None:
+        entries["/Group"] = graft.filled(page.group)
+    entries["/Contents"] = [before, *map(graft.planted, page.drawn), after, *_printed(document, over)]
+    document.add_page({**entries, **page_boxes(trim)})
 
 
-def add_blank_page(writer: PdfWriter, trim: TrimSize) -> None:
-    page = PageObject(writer)
-    page[NameObject("/Type")] = NameObject("/Page")
-    page[NameObject("/Resources")] = DictionaryObject()
-    page[NameObject("/Contents")] = ArrayObject()
-    set_boxes(page, trim)
-    _append(writer, page)
+def add_blank_page(document: Document, trim: TrimSize, over: Laid | None) -> None:
+    forms = {"/XObject": {FURNITURE: over.form}} if over else {}
+    entries = {"/Type": "/Page", "/Resources": forms, "/Contents": _printed(document, over)}
+    document.add_page({**entries, **page_boxes(trim)})
 
 
-def lay_furniture(page: PageObject, grafts: Grafts, furniture: EngravedPage, move: Shift) -> None:
-    """Print a page of the furniture sheet over a page of the book."""
-    graft = grafts.file(furniture.file)
-    resources = cast(DictionaryObject, page["/Resources"])
-    forms = cast(DictionaryObject, resources.setdefault(NameObject("/XObject"), DictionaryObject()))
-    forms[NameObject(FURNITURE)] = _form(graft, furniture)
-    drawing = b"\nq\n" + move.operator() + f"\n{FURNITURE} Do\nQ\n".encode()
-    cast(ArrayObject, page["/Contents"]).append(grafts.operators(drawing))
+def laid(graft: Graft, furniture: CutPage, move: Shift) -> Laid:
+    """A page of the furniture sheet as a form (ISO 32000-1, 8.10)."""
+    [drawn] = furniture.drawn  # a form is one stream, as a page of Cairo's is
+    entries = {"/Type": "/XObject", "/Subtype": "/Form", "/BBox": furniture.box.corners}
+    more = written({**entries, "/Resources": _resources(graft, furniture, None)})
+    text = Verbatim(graft.filled(drawn).removesuffix(b">>") + more.removeprefix(b"<< "))
+    return Laid(graft.document.once((drawn.digest, text), lambda: graft.stream(drawn, text)), move)
 
 
-def _append(writer: PdfWriter, page: PageObject) -> None:
-    """As the writer's own method does, which would copy the page first."""
-    tree, known = cast(DictionaryObject, writer._pages.get_object()), writer.flattened_pages
-    assert known is not None, "a new document knows its pages"
-    page[NameObject("/Parent")] = writer._pages
-    cast(ArrayObject, tree["/Kids"]).append(writer._add_object(page))
-    known.append(page)
-    tree[NameObject("/Count")] = NumberObject(len(known))
+def _resources(graft: Graft, page: CutPage, over: Laid | None) -> Verbatim:
+    forms = {name: graft.reference(place) for name, place in page.forms}
+    if over is not None:
+        forms[FURNITURE] = over.form
+    drawn = b" /XObject " + written(forms) if forms else b""
+    return Verbatim(b"<< %b%b >>" % (graft.filled(page.resources), drawn))
 
 
-def _contents(page: EngravedPage) -> list[Reference]:
-    """The streams that draw a page, in order."""
-    contents: Any = page.entries.get("/Contents", [])
-    if isinstance(contents, Reference) and isinstance(held := page.file.value(contents), list):
-        contents = held
-    return [contents] if isinstance(contents, Reference) else list(contents)
-
-
-def _form(graft: Graft, furniture: EngravedPage) -> IndirectObject:
-    """The furniture page as a form (ISO 32000-1, 8.10)."""
-    [drawn] = _contents(furniture)  # a form is one stream, as a page of Cairo's is
-    stream = furniture.file.value(drawn)
-    assert isinstance(stream, Stream), "contents are streams"
-    box = furniture.mediabox
-    return graft.stream(
-        stream,
-        Type=NameObject("/XObject"),
-        Subtype=NameObject("/Form"),
-        BBox=RectangleObject((box.left, box.bottom, box.right, box.top)),
-        Resources=graft.resources(furniture.entries.get("/Resources")),
-    )
+def _printed(document: Document, over: Laid | None) -> list[Reference]:
+    if over is None:
+        return []
+    return [document.operators(b"\nq\n" + over.move.operator() + f"\n{FURNITURE} Do\nQ\n".encode())]

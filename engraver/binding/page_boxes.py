@@ -1,24 +1,23 @@
-"""Page boxes: a trim size in, the boxes of a bound page set."""
+"""Page boxes: a trim size in, the entries of a bound page that say where the paper is."""
 
 from __future__ import annotations
 
-from pypdf import PageObject
-from pypdf.generic import FloatObject, NameObject, RectangleObject
+from typing import Any
 
 from engraver.binding.boxes import TrimSize
 
 
-def set_boxes(page: PageObject, trim: TrimSize) -> None:
+def page_boxes(trim: TrimSize) -> dict[str, Any]:
     """The trim box is the paper; media, crop and bleed box have the bleed around it (ISO 32000-1, 14.11.2)."""
     (width, height), around = trim.points, trim.margin
-    _set(page, ("/TrimBox",), around, around, width + around, height + around)
-    _set(page, ("/MediaBox", "/CropBox"), 0, 0, width + 2 * around, height + 2 * around)
-    for name in ("/BleedBox", "/ArtBox", "/Rotate", "/UserUnit"):
-        page.pop(name, None)
-    if around:
-        _set(page, ("/BleedBox",), 0, 0, width + 2 * around, height + 2 * around)
+    whole = _corners(0, 0, width + 2 * around, height + 2 * around)
+    boxes = {
+        "/TrimBox": _corners(around, around, width + around, height + around),
+        "/MediaBox": whole,
+        "/CropBox": whole,
+    }
+    return {**boxes, "/BleedBox": whole} if around else boxes
 
 
-def _set(page: PageObject, names: tuple[str, ...], *corners: float) -> None:
-    for name in names:
-        page[NameObject(name)] = RectangleObject([FloatObject(round(corner, 4)) for corner in corners])
+def _corners(*lengths: float) -> list[float]:
+    return [round(float(length), 4) for length in lengths]

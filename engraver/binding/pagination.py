@@ -84,11 +84,11 @@ class Pagination:
 
     def index_of(self, anchor: str) -> int:
         """The page of the book, counted from 0, on which an anchor lies. Raises EngravingError if there is none."""
-        return self._landing(anchor).page.index
+        return self.landing(anchor).page.index
 
     def label_of(self, anchor: str) -> str:
         """What the page is called on which an anchor lies. Raises EngravingError if there is none."""
-        return self._landing(anchor).page.label
+        return self.landing(anchor).page.label
 
     def spots_on(self, page: BookPage) -> tuple[Spot, ...]:
         """The spots on a page of the book; their ``page`` is that of the sheaf."""
@@ -111,7 +111,8 @@ class Pagination:
             if spot.is_link and spot.name not in self.anchors
         )
 
-    def _landing(self, anchor: str) -> Landing:
+    def landing(self, anchor: str) -> Landing:
+        """Raises EngravingError if the anchor lies nowhere."""
         if anchor not in self.anchors:
             raise EngravingError(Problem(None, f'"{anchor}" is pointed to but lies on no page of the book'))
         return self.anchors[anchor]

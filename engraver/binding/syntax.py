@@ -1,6 +1,7 @@
-"""PDF syntax: the bytes of an object in, plain values out. As much of ISO 32000-1, 7.3 as engraved pages hold.
+"""PDF syntax: the bytes of an object in, plain values out, and back. As much of ISO 32000-1, 7.3 as books hold.
 
-Names become text with their slash, strings bytes, numbers int or float, references `Reference`.
+Names are text with their slash, strings bytes, numbers int or float, references `Reference`; what is written already is
+`Verbatim`.
 """
 
 from __future__ import annotations
@@ -30,6 +31,10 @@ class Reference:
     """To an object of the same file."""
 
     number: int
+
+
+class Verbatim(bytes):
+    """A value as it is written, not a string."""
 
 
 def read_value(text: bytes, start: int) -> tuple[Any, int]:
@@ -87,3 +92,45 @@ def _simple(token: re.Match[bytes]) -> Any:
 def _unescaped(escape: re.Match[bytes]) -> bytes:
     octal, sign = escape.groups()
     return bytes([int(octal, 8) & 255]) if octal else _ESCAPED.get(sign, sign)
+
+
+# ------------------------------------------------------------------ writing
+_PRECISION = 10  # digits behind the point
+_SPECIAL = re.compile(rb"[()\\\r\n]")
+_LATIN = re.compile(r"[ -~\u00a1-\u00ac\u00ae-\u00ff]*")  # where PDFDocEncoding is Latin-1: ISO 32000-1, Annex D
+_BOMS = ("\u00fe\u00ff", "\u00ff\u00fe", "\u00ef\u00bb\u00bf")  # marks of other encodings
+
+
+def written(value: Any) -> bytes:
+    """A value as it stands in a file."""
+    match value:
+        case Verbatim():
+            return value
+        case Reference(number):
+            return b"%d 0 R" % number
+        case dict():
+            return b"<< %b >>" % b" ".join(
+                b"%b %b" % (name.encode("latin-1"), written(item)) for name, item in value.items()
+            )
+        case list() | tuple():
+            return b"[%b]" % b" ".join(map(written, value))
+        case str():
+            return value.encode("latin-1")
+        case bytes():
+            return b"(%b)" % _SPECIAL.sub(_escaped, value)
+        case float():
+            return f"{value:.{_PRECISION}f}".rstrip("0").rstrip(".").encode()
+        case int() if not isinstance(value, bool):
+            return b"%d" % value
+    return next(word for word, meant in _WORDS.items() if meant is value)
+
+
+def text_string(text: str) -> bytes:
+    """A string that is read by people (7.9.2.2)."""
+    if _LATIN.fullmatch(text) and not text.startswith(_BOMS):
+        return text.encode("latin-1")
+    return b"\xfe\xff" + text.encode("utf-16-be", "surrogatepass")
+
+
+def _escaped(found: re.Match[bytes]) -> bytes:
+    return {b"\r": rb"\r", b"\n": rb"\n"}.get(found[0], b"\\" + found[0])

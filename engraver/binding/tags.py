@@ -10,74 +10,64 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from pathlib import Path
-from typing import Any, cast
-
-from pypdf import PageObject, PdfWriter
-from pypdf.generic import (
-    ArrayObject,
-    BooleanObject,
-    DecodedStreamObject,
-    DictionaryObject,
-    IndirectObject,
-    NameObject,
-    NumberObject,
-    TextStringObject,
-)
+from typing import Any
 
 from engraver.binding.bind import Descriptions
+from engraver.binding.document import Document, packed
 from engraver.binding.letters import Face, faces
 from engraver.binding.pagination import BookPage, Pagination
 from engraver.binding.reading_order import FIGURE, Read, in_reading_order
 from engraver.binding.spots import Spot
+from engraver.binding.syntax import Reference, text_string
 
 
-def add_tags(writer: PdfWriter, pagination: Pagination, descriptions: Descriptions) -> None:
+def add_tags(document: Document, pagination: Pagination, descriptions: Descriptions) -> None:
     """To be called when pages and links are complete: what is drawn on the pages later has to mark itself."""
-    tree = _Tree(writer)
+    tree = _Tree(document)
     for page in pagination.pages:
         if page.is_blank:
-            _mark(writer, writer.pages[page.index], {}, ())  # its furniture is an artifact
+            _mark(document, document.pages[page.index], {}, ())  # its furniture is an artifact
         else:
             tree.add_page(page, pagination, descriptions)
     tree.finish()
 
 
 class _Tree:
-    def __init__(self, writer: PdfWriter) -> None:
-        self._writer = writer
-        self._root = DictionaryObject({NameObject("/Type"): NameObject("/StructTreeRoot")})
-        self._root_reference = writer._add_object(self._root)
-        self._document = self._element("/Document", self._root_reference)
-        self._root[NameObject("/K")] = ArrayObject([self._document.indirect_reference])
-        self._sections: dict[int, DictionaryObject] = {}
-        self._figures: dict[tuple[Path, str], DictionaryObject] = {}
-        self._faces: dict[int, Face] = {}
+    """Elements are known by their references; their entries stand in the document."""
+
+    def __init__(self, document: Document) -> None:
+        self._book = document
+        self._root_entries: dict[str, Any] = {"/Type": "/StructTreeRoot"}
+        self._root = document.add(self._root_entries)
+        self._document = self._element("/Document", self._root)
+        self._root_entries["/K"] = [self._document]
+        self._sections: dict[int, Reference] = {}
+        self._figures: dict[tuple[Path, str], Reference] = {}
+        self._faces: dict[Reference, Face] = {}
         self._parents: list[Any] = []  # what the parent tree holds under each number
 
     def add_page(self, bound: BookPage, pagination: Pagination, descriptions: Descriptions) -> None:
-        page = self._writer.pages[bound.index]
+        page, place = self._book.pages[bound.index], self._book.places[bound.index]
         sheaf = pagination.sections[bound.section].sheaf
         scores = {spot.turn: spot for spot in pagination.spots_on(bound) if spot.is_score}
         described = {turn for turn, spot in scores.items() if (sheaf.pdf, spot.name) in descriptions}
-        read = _mark(self._writer, page, faces(cast(DictionaryObject, page["/Resources"]), self._faces), described)
+        read = _mark(self._book, page, faces(self._book, page["/Resources"], self._faces), described)
         section = self._section(bound.section)
-        elements = [self._read(one, page, section, sheaf.pdf, scores, descriptions) for one in read]
+        elements = [self._read(one, place, section, sheaf.pdf, scores, descriptions) for one in read]
         sequences = {n: element for one, element in zip(read, elements, strict=True) for n in one.sequences}
-        page[NameObject("/StructParents")] = self._parent([sequences[n] for n in sorted(sequences)])
-        page[NameObject("/Tabs")] = NameObject("/S")
+        page["/StructParents"] = self._parent([sequences[n] for n in sorted(sequences)])
+        page["/Tabs"] = "/S"
         for link in page.get("/Annots", ()):
-            self._link(link, page, section)
+            self._link(link, place, section)
 
     def finish(self) -> None:
-        catalog = self._writer.root_object
-        numbers = ArrayObject(part for n, held in enumerate(self._parents) for part in (NumberObject(n), held))
-        parents = self._writer._add_object(DictionaryObject({NameObject("/Nums"): numbers}))
-        self._root[NameObject("/ParentTree")] = parents
-        self._root[NameObject("/ParentTreeNextKey")] = NumberObject(len(self._parents))
-        catalog[NameObject("/StructTreeRoot")] = self._root_reference
-        catalog[NameObject("/MarkInfo")] = DictionaryObject({NameObject("/Marked"): BooleanObject(True)})
+        numbers = [part for number, held in enumerate(self._parents) for part in (number, held)]
+        self._root_entries["/ParentTree"] = self._book.add({"/Nums": numbers})
+        self._root_entries["/ParentTreeNextKey"] = len(self._parents)
+        self._book.catalog["/StructTreeRoot"] = self._root
+        self._book.catalog["/MarkInfo"] = {"/Marked": True}
 
-    def _section(self, number: int) -> DictionaryObject:
+    def _section(self, number: int) -> Reference:
         if number not in self._sections:
             self._sections[number] = self._child("/Sect", self._document)
         return self._sections[number]
@@ -85,71 +75,52 @@ class _Tree:
     def _read(
         self,
         one: Read,
-        page: PageObject,
-        section: DictionaryObject,
+        page: Reference,
+        section: Reference,
         pdf: Path,
         scores: Mapping[int, Spot],
         descriptions: Descriptions,
-    ) -> IndirectObject:
+    ) -> Reference:
         """The element of what is read; the lines of one score are one figure, wherever they stand."""
         if one.role != FIGURE:
-            return self._paragraph(one, page, section)
+            said = {"/Pg": page, "/K": list(one.sequences), "/ActualText": text_string(one.text)}
+            return self._child(one.role, section, said)
         name = (pdf, scores[one.turn].name)
         if name not in self._figures:
-            figure = self._child(FIGURE, section)
-            figure[NameObject("/Alt")] = TextStringObject(descriptions[name])
-            self._figures[name] = figure
-        return _reference(self._fill(self._figures[name], one.sequences, page))
+            self._figures[name] = self._child(FIGURE, section, {"/Alt": text_string(descriptions[name])})
+        self._fill(self._figures[name], one.sequences, page)
+        return self._figures[name]
 
-    def _paragraph(self, one: Read, page: PageObject, section: DictionaryObject) -> IndirectObject:
-        paragraph = self._child(one.role, section)
-        paragraph[NameObject("/Pg")] = _reference(page)
-        paragraph[NameObject("/K")] = ArrayObject(map(NumberObject, one.sequences))
-        paragraph[NameObject("/ActualText")] = TextStringObject(one.text)
-        return _reference(paragraph)
+    def _fill(self, element: Reference, sequences: Iterable[int], page: Reference) -> None:
+        self._below(element).extend({"/Type": "/MCR", "/Pg": page, "/MCID": number} for number in sequences)
 
-    def _fill(self, element: DictionaryObject, sequences: Iterable[int], page: PageObject) -> DictionaryObject:
-        for number in sequences:
-            marked = {"/Type": NameObject("/MCR"), "/Pg": _reference(page), "/MCID": NumberObject(number)}
-            held = DictionaryObject({NameObject(key): value for key, value in marked.items()})
-            cast(ArrayObject, element["/K"]).append(held)
-        return element
-
-    def _link(self, link: Any, page: PageObject, section: DictionaryObject) -> None:
+    def _link(self, link: Reference, page: Reference, section: Reference) -> None:
         element = self._child("/Link", section)
-        held = {"/Type": NameObject("/OBJR"), "/Obj": link, "/Pg": _reference(page)}
-        cast(ArrayObject, element["/K"]).append(DictionaryObject({NameObject(k): v for k, v in held.items()}))
-        link.get_object()[NameObject("/StructParent")] = self._parent(_reference(element))
+        self._below(element).append({"/Type": "/OBJR", "/Obj": link, "/Pg": page})
+        self._book.value(link)["/StructParent"] = self._parent(element)
 
-    def _parent(self, held: Any) -> NumberObject:
-        self._parents.append(ArrayObject(held) if isinstance(held, list) else held)
-        return NumberObject(len(self._parents) - 1)
+    def _parent(self, held: Any) -> int:
+        self._parents.append(held)
+        return len(self._parents) - 1
 
-    def _child(self, role: str, parent: DictionaryObject) -> DictionaryObject:
-        element = self._element(role, _reference(parent))
-        cast(ArrayObject, parent["/K"]).append(_reference(element))
+    def _child(self, role: str, parent: Reference, more: Mapping[str, Any] | None = None) -> Reference:
+        element = self._element(role, parent, more)
+        self._below(parent).append(element)
         return element
 
-    def _element(self, role: str, parent: IndirectObject) -> DictionaryObject:
-        entries = {"/Type": NameObject("/StructElem"), "/S": NameObject(role), "/P": parent, "/K": ArrayObject()}
-        element = DictionaryObject({NameObject(key): value for key, value in entries.items()})
-        self._writer._add_object(element)
-        return element
+    def _element(self, role: str, parent: Reference, more: Mapping[str, Any] | None = None) -> Reference:
+        return self._book.add({"/Type": "/StructElem", "/S": role, "/P": parent, "/K": [], **(more or {})})
 
-
-def _reference(held: Any) -> IndirectObject:
-    reference = held.indirect_reference
-    assert isinstance(reference, IndirectObject), "it stands in the document as an object of its own"
-    return reference
+    def _below(self, element: Reference) -> list[Any]:
+        held: list[Any] = self._book.value(element)["/K"]
+        return held
 
 
 def _mark(
-    writer: PdfWriter, page: PageObject, of_page: Mapping[str, Face], figures: Collection[int]
+    document: Document, page: dict[str, Any], of_page: Mapping[str, Face], figures: Collection[int]
 ) -> tuple[Read, ...]:
     """Cut a page's contents; they become one stream, which no other page draws."""
-    drawn = b"\n".join(part.get_object().get_data() for part in cast(ArrayObject, page["/Contents"].get_object()))
+    drawn = b"\n".join(document.value(part).drawn for part in page["/Contents"])
     marked, read = in_reading_order(drawn, of_page, figures)
-    stream = DecodedStreamObject()
-    stream.set_data(marked)
-    page[NameObject("/Contents")] = writer._add_object(stream.flate_encode())
+    page["/Contents"] = document.add(packed(marked, {}))
     return read

@@ -6,10 +6,22 @@ In: engraved PDFs and how they are to be bound. Out: sheaves, and the book.
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from engraver.binding import Descriptions, Imprint, Pagination, Sheaf, Tone, TrimSize, bind, open_sheaf
+from engraver.binding import (
+    Cuttings,
+    Descriptions,
+    Imprint,
+    Pagination,
+    Sheaf,
+    Tone,
+    TrimSize,
+    bind,
+    cuttings,
+    open_sheaf,
+)
 from engraver.errors import EngravingError, Problem
 from engraver.manuscript.fingerprints import binder
 from engraver.memory import Memory, pack, unpack
@@ -31,12 +43,12 @@ class Work:
     """What is to be bound: page i of ``furniture`` is printed over page i of ``pages``."""
 
     pages: Pagination
-    furniture: Path
+    furniture: Sheaf
     imprint: Imprint
     trim: TrimSize
     ink: Printing
 
-    def write(self, out: Path) -> None:
+    def write(self, out: Path, cut: Callable[[Path], Cuttings]) -> None:
         ink = self.ink
         bind(
             self.pages,
@@ -48,6 +60,7 @@ class Work:
             links=ink.links,
             tone=ink.tone,
             descriptions=ink.descriptions,
+            cut=cut,
         )
 
 
@@ -57,6 +70,7 @@ class Bindery:
     def __init__(self, memory: Memory | None = None) -> None:
         self._memory = memory
         self._digests: dict[Path, str] = {}
+        self._prepared: dict[Path, Cuttings] = {}
 
     def opened(self, name: str, pdf: Path) -> Sheaf:
         """The pages of a source. Raises EngravingError for a PDF that is missing, damaged or badly marked."""
@@ -74,24 +88,40 @@ class Bindery:
         """Write the book. Raises EngravingError; a book that was there before is then left as it was."""
         out.parent.mkdir(parents=True, exist_ok=True)
         if self._memory is None:
-            work.write(out)
+            work.write(out, cuttings)
             return
 
         def make(_: object) -> bytes:
-            work.write(out)
+            work.write(out, self._cut)
             return _file_digest(out).encode()
 
         ground = {"what it is bound from": self._named(work), "the program": binder()}
         found = self._memory.recall(f"the file {out.name}", ground, _no_row, make)
         if not found.reason and not (out.exists() and _file_digest(out).encode() == found.content):
-            work.write(out)
+            work.write(out, self._cut)
+
+    def prepare(self, name: str, pdf: Path) -> None:
+        """Have ready what binding needs of a source, while there is time to wait."""
+        if self._memory is not None:
+            self.opened(name, pdf)
+            self._prepared[pdf] = self._cut(pdf)
+
+    def _cut(self, pdf: Path) -> Cuttings:
+        if pdf in self._prepared:
+            return self._prepared.pop(pdf)
+        assert self._memory is not None, "without one nothing is kept"
+        digest = self._digest(pdf)
+        ground = {"the engraved pages": digest, "the program": binder()}
+        found = self._memory.recall(f"the ink of {digest}", ground, _no_row, lambda _: pack(cuttings(pdf)))
+        cut: Cuttings = unpack(found.content)
+        return cut
 
     def _named(self, work: Work) -> str:
         """All that the bytes of the book follow from."""
         bound = work.pages
         sections = [(self._digest(s.sheaf.pdf), s.numbering, s.bookmarks) for s in bound.sections]
         pages = [(page.section, page.page, page.folio) for page in bound.pages]
-        return repr((sections, pages, self._digest(work.furniture), work.imprint, work.trim, work.ink))
+        return repr((sections, pages, self._digest(work.furniture.pdf), work.imprint, work.trim, work.ink))
 
     def _digest(self, file: Path) -> str:
         if file not in self._digests:

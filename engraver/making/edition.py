@@ -17,7 +17,7 @@ from engraver.definition.editions import EditionDefinition, Ink, plain_edition
 from engraver.making.bindery import Printing, Work
 from engraver.making.describing import descriptions
 from engraver.making.gathering import Gathered
-from engraver.making.press import Press, pdf
+from engraver.making.press import Press
 from engraver.making.sampling import sample_pages
 from engraver.manuscript import collation
 from engraver.manuscript.collation import around
@@ -39,12 +39,12 @@ def bind_edition(gathered: Gathered, edition: EditionDefinition, out: Path, text
     sheet = _own("furniture", edition)
     with press.clock("writing LilyPond"):
         text = _furniture(gathered, edition, whole, shown, texts)
-    furniture = press.engrave([(sheet, text)])[sheet]
+    furniture = press.sheaf(sheet, text)
     told = descriptions(gathered) if edition.described else None
     ink = Printing(edition.ink.value, TONES[edition.ink], edition.has_links, edition.is_sample, told)
     trim = _trim(edition, gathered.book.style.margins, len(bound.pages))
     with press.clock("binding"):
-        press.bindery.bind(Work(bound, pdf(furniture), imprint(gathered.book), trim, ink), out)
+        press.bindery.bind(Work(bound, furniture, imprint(gathered.book), trim, ink), out)
     return bound
 
 

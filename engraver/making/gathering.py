@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from engraver.binding import Sheaf, load_binder
+from engraver.binding import Sheaf
 from engraver.definition import BookDefinition
 from engraver.making.press import Press
 from engraver.manuscript import collation
@@ -46,8 +46,6 @@ def gather(book: BookDefinition, texts: Texts, press: Press, meanwhile: Meanwhil
                     yield chapter.name, chapter.text
             around.update(texts.matter(book, chapters))
         yield from around.items()
-        if texts.new or texts.changed:
-            load_binder()
         if meanwhile:
             with press.clock("laying out copies"):
                 meanwhile(chapters, texts.written)

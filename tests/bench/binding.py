@@ -55,10 +55,10 @@ def run(pages: int) -> None:
         )
         before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
         start = process_time()
-        sheaves = [open_sheaf(pdf) for pdf in pdfs]
+        over, sheaves = open_sheaf(sheet), [open_sheaf(pdf) for pdf in pdfs]
         opened = process_time()
         imprint = Imprint("A Book", "An Author", "en", datetime.date(2026, 1, 31))
-        bind(paginate([Section(sheaf) for sheaf in sheaves]), folder / "book.pdf", imprint, TrimSize(210, 297), sheet)
+        bind(paginate([Section(sheaf) for sheaf in sheaves]), folder / "book.pdf", imprint, TrimSize(210, 297), over)
         bound = process_time()
         peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
         total = len(pdfs) * count

@@ -44,7 +44,7 @@ def book(
         Section(two, Numbering.ARABIC, True, (Bookmark("Two", 1), Bookmark("Deep", 4), Bookmark("Answers", 0))),
     ]
     furniture = draw("furniture", [f"folio {number}" for number in range(7)])
-    bind(paginate(sections), tmp_path / "book.pdf", imprint, a4, furniture)
+    bind(paginate(sections), tmp_path / "book.pdf", imprint, a4, open_sheaf(furniture))
     return tmp_path / "book.pdf"
 
 
@@ -197,10 +197,10 @@ def test_a_link_to_nowhere_is_refused_but_in_a_sample(
 
 
 def test_furniture_needs_a_page_for_every_page(
-    sheaf: Callable[..., Sheaf], draw: Callable[..., Path], tmp_path: Path, imprint: Imprint, a4: TrimSize
+    sheaf: Callable[..., Sheaf], tmp_path: Path, imprint: Imprint, a4: TrimSize
 ) -> None:
     with pytest.raises(EngravingError, match="has 1 pages, the book 2"):
-        bind(paginate([Section(sheaf("a", 2))]), tmp_path / "book.pdf", imprint, a4, draw("furniture", ["one"]))
+        bind(paginate([Section(sheaf("a", 2))]), tmp_path / "book.pdf", imprint, a4, sheaf("furniture"))
 
 
 def test_furniture_may_link_too(
@@ -208,7 +208,7 @@ def test_furniture_may_link_too(
 ) -> None:
     chapter = sheaf("a", 2, [(1, "engraver:anchor/x", BOX)])
     furniture = draw("furniture", ["head", "head"], [(0, "engraver:link/x", BOX)])
-    bind(paginate([Section(chapter)]), tmp_path / "book.pdf", imprint, a4, furniture)
+    bind(paginate([Section(chapter)]), tmp_path / "book.pdf", imprint, a4, open_sheaf(furniture))
     reader = pypdfium2.PdfDocument(tmp_path / "book.pdf")
     link = pdfium.FPDFLink_GetLinkAtPoint(reader[0], 140, 606)
     assert pdfium.FPDFDest_GetDestPageIndex(reader, pdfium.FPDFLink_GetDest(reader, link)) == 1
@@ -222,7 +222,7 @@ def test_engraved_pages_survive_binding(
     chapter = open_sheaf(engrave("score", f"{score} \\pageBreak {score}"))
     furniture = engrave("heads", '\\markup "Kopf 1" \\pageBreak \\markup "Kopf 2"')
     book = tmp_path / "book.pdf"
-    bind(paginate([Section(chapter)]), book, imprint, a4, furniture)
+    bind(paginate([Section(chapter)]), book, imprint, a4, open_sheaf(furniture))
     with caplog.at_level(logging.WARNING):
         ours = [page.extract_text() for page in pypdf.PdfReader(book, strict=True).pages]
     theirs = [page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(book)]

@@ -59,7 +59,7 @@ def test_furniture_lands_where_it_was_engraved(
     trim, book = TrimSize(215.9, 279.4), tmp_path / "book.pdf"
     furniture = engrave("furniture-letter", BODY, trim.width, trim.height)
     empty = engrave("empty-letter", '\\markup { " " }', trim.width, trim.height)
-    bind(paginate([Section(open_sheaf(empty))]), book, imprint, trim, furniture)
+    bind(paginate([Section(open_sheaf(empty))]), book, imprint, trim, open_sheaf(furniture))
     assert ink(book) == pytest.approx((MARGIN, MARGIN), abs=1.5 / SCALE)
 
 

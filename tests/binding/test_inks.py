@@ -9,12 +9,15 @@ import pytest
 from pypdf import PdfWriter
 from pypdf.generic import DecodedStreamObject, DictionaryObject, NameObject, NumberObject
 
+from engraver.binding import Imprint, Section, TrimSize, bind, open_sheaf, paginate
 from engraver.binding.inks import black, grey, lightness, turned_to
-from engraver.binding.one_ink import in_one_ink
 from engraver.errors import EngravingError
 
 # WCAG 2.2, "relative luminance": the weights of the three primaries are the luminances of pure red, green and blue
 LUMINANCE = {(1, 0, 0): 0.2126, (0, 1, 0): 0.7152, (0, 0, 1): 0.0722, (1, 1, 1): 1.0, (0, 0, 0): 0.0}
+
+POINTS = 40
+SIDE = POINTS * 25.4 / 72  # millimetres
 
 
 def linear(grey_value: float) -> float:
@@ -60,7 +63,7 @@ def test_black_makes_dark_tones_solid_and_leaves_light_ones() -> None:
 
 def page_of(drawn: bytes) -> PdfWriter:
     writer = PdfWriter()
-    page = writer.add_blank_page(40, 40)
+    page = writer.add_blank_page(POINTS, POINTS)
     stream = DecodedStreamObject()
     stream.set_data(drawn)
     page[NameObject("/Contents")] = writer._add_object(stream.flate_encode())
@@ -73,7 +76,15 @@ def colours(pdf: Path) -> set[tuple[int, ...]]:
     return {tuple(raw[start : start + 3]) for start in range(0, len(raw), 3)}
 
 
-def test_a_renderer_sees_greys_alone_in_pages_and_forms(tmp_path: Path) -> None:
+def in_grey(writer: PdfWriter, folder: Path, imprint: Imprint) -> Path:
+    """Bound with that tone; how it was stays in "colour.pdf"."""
+    writer.write(folder / "colour.pdf")
+    sections = [Section(open_sheaf(folder / "colour.pdf"))]
+    bind(paginate(sections), folder / "grey.pdf", imprint, TrimSize(SIDE, SIDE), tone=grey)
+    return folder / "grey.pdf"
+
+
+def test_a_renderer_sees_greys_alone_in_pages_and_forms(tmp_path: Path, imprint: Imprint) -> None:
     writer = page_of(b"0 0.45 0.7 rg 0 0 20 20 re f /Form Do")
     form = DecodedStreamObject()
     form.set_data(b"0.8 0.4 0 rg 20 20 20 20 re f")
@@ -81,18 +92,16 @@ def test_a_renderer_sees_greys_alone_in_pages_and_forms(tmp_path: Path) -> None:
     form[NameObject("/BBox")] = writer.pages[0].mediabox
     forms = DictionaryObject({NameObject("/Form"): writer._add_object(form)})
     writer.pages[0][NameObject("/Resources")] = DictionaryObject({NameObject("/XObject"): forms})
-    writer.write(tmp_path / "colour.pdf")
-    in_one_ink(writer, grey)
-    writer.write(tmp_path / "grey.pdf")
-    assert len(colours(tmp_path / "colour.pdf")) == len(colours(tmp_path / "grey.pdf")) == 3
+    turned = in_grey(writer, tmp_path, imprint)
+    assert len(colours(tmp_path / "colour.pdf")) == len(colours(turned)) == 3
     assert any(len(set(colour)) > 1 for colour in colours(tmp_path / "colour.pdf"))
-    assert all(len(set(colour)) == 1 for colour in colours(tmp_path / "grey.pdf"))
+    assert all(len(set(colour)) == 1 for colour in colours(turned))
 
 
 @pytest.mark.parametrize(("kind", "said"), [("/Shading", "a page has a Shading"), ("/Pattern", "a page has a Pattern")])
-def test_what_cannot_be_turned_is_refused(kind: str, said: str) -> None:
+def test_what_cannot_be_turned_is_refused(kind: str, said: str, tmp_path: Path, imprint: Imprint) -> None:
     writer = page_of(b"")
     held = DictionaryObject({NameObject("/P"): NumberObject(1)})
     writer.pages[0][NameObject("/Resources")] = DictionaryObject({NameObject(kind): held})
     with pytest.raises(EngravingError, match=said):
-        in_one_ink(writer, grey)
+        in_grey(writer, tmp_path, imprint)

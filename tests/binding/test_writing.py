@@ -25,7 +25,8 @@ from pathlib import Path
 from engraver.binding import Imprint, Section, TrimSize, bind, open_sheaf, paginate
 imprint = Imprint("T", "A", "en", datetime.date(2024, 2, 29), "", ("one", "two"))
 pdf, out = map(Path, sys.argv[1:])
-bind(paginate([Section(open_sheaf(pdf))]), out, imprint, TrimSize(210, 297), furniture=pdf)
+sheaf = open_sheaf(pdf)
+bind(paginate([Section(sheaf)]), out, imprint, TrimSize(210, 297), sheaf)
 """
 
 
@@ -127,7 +128,7 @@ def test_twice_as_many_pages_take_at_most_twice_the_work(
         sections.append(Section(open_sheaf(pdf), bookmarks=(Bookmark("Chapter", 0, f"c{number:03}-7"),)))
     out, work = tmp_path / "book.pdf", []
     for some in (sections[:50], sections):
-        furniture = draw("furniture", [str(number) for number in range(8 * len(some))])
+        furniture = open_sheaf(draw("furniture", [str(number) for number in range(8 * len(some))]))
         work.append(calls(lambda some=some, sheet=furniture: bind(paginate(some), out, imprint, a4, sheet)))
         assert len(pypdf.PdfReader(out).pages) == 8 * len(some)
     assert work[1] <= 2.1 * work[0]

@@ -1,4 +1,4 @@
-"""Books to copy, drawn by hand and bound by nobody, with the fonts that every edition has; and a book that was sold."""
+"""Books to copy, drawn by hand, with the fonts that every edition has; and a book that was sold."""
 
 from __future__ import annotations
 
@@ -10,8 +10,7 @@ import pytest
 from pypdf import PdfWriter
 from pypdf.generic import DecodedStreamObject, DictionaryObject, NameObject
 
-from engraver.binding import Imprint
-from engraver.binding.imprint_writing import write_imprint
+from engraver.binding import Imprint, Section, TrimSize, bind, open_sheaf, paginate
 from engraver.release.copying import NameplateFont, nameplate_font
 from engraver.style import font_folders
 from tests.release.sold import BUYERS, Sold, engraver, two_chapters
@@ -40,8 +39,9 @@ def edition(tmp_path: Path) -> Callable[..., Path]:
             filling = b"0 0 m 10 10 l S\n" * (ink // 16)
             drawn.set_data(f"BT /F1 12 Tf 72 700 Td (page {number}) Tj ET\n".encode() + filling)
             page[NameObject("/Contents")] = writer._add_object(drawn)
-        write_imprint(writer, IMPRINT)
-        writer.write(tmp_path / "edition.pdf")
+        writer.write(tmp_path / "drawn.pdf")
+        sections = [Section(open_sheaf(tmp_path / "drawn.pdf"))]
+        bind(paginate(sections), tmp_path / "edition.pdf", IMPRINT, TrimSize(210, 297))
         return tmp_path / "edition.pdf"
 
     return make

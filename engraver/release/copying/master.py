@@ -11,13 +11,23 @@ import hashlib
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
 from typing import Any, cast
 
 from pypdf import PageObject, PdfReader, PdfWriter
-from pypdf.generic import ArrayObject, DecodedStreamObject, DictionaryObject, IndirectObject, NameObject, NumberObject
+from pypdf.generic import (
+    ArrayObject,
+    DecodedStreamObject,
+    DictionaryObject,
+    IndirectObject,
+    NameObject,
+    NullObject,
+    NumberObject,
+)
 
-from engraver.binding.writing import write_book
+from engraver.binding.syntax import Reference
+from engraver.binding.writing import write_objects
 from engraver.release.copying.embedding import FONT, embedded
 from engraver.release.copying.nameplate import NameplateFont
 from engraver.release.copying.pdf_update import Trailer
@@ -47,7 +57,6 @@ class Master:
 def make_master(edition: Path, out: Path, font: NameplateFont) -> Master:
     """Write the master of an edition to ``out``. Raises EngravingError if it cannot be written."""
     writer = PdfWriter(clone_from=edition)
-    writer.pdf_header = "%PDF-1.7"
     face = embedded(writer, font)
     plate = writer._add_object(_empty_form(face))
     drawn: dict[str, IndirectObject] = {}
@@ -57,8 +66,21 @@ def make_master(edition: Path, out: Path, font: NameplateFont) -> Master:
         move = _drawing(page)
         drawn.setdefault(move, writer._add_object(_stream(move)))
         _hang(page, plate, drawn[move])
-    write_book(writer, out)
+    write_objects(_objects(writer), _place(writer.root_object), _place(writer._info), out)
     return _read_back(out, min(rooms))
+
+
+def _objects(writer: PdfWriter) -> Iterator[bytes]:
+    """As they are written; one that was taken out stands as null."""
+    for made in writer._objects:
+        buffer = BytesIO()
+        (NullObject() if made is None else made).write_to_stream(buffer)
+        yield buffer.getvalue()
+
+
+def _place(item: DictionaryObject | None) -> Reference:
+    assert item is not None, "every edition has an imprint"
+    return Reference(_number(item.indirect_reference))
 
 
 def room(width: float) -> float:
