@@ -1,37 +1,39 @@
 """The runners of a workshop: started when first wanted, kept between jobs, replaced when they die.
 
-Warm ones if a trial shows that forking works here, else plain ones.
+Warm ones as long as forking works here, else plain ones.
 """
 
 from __future__ import annotations
 
 import shutil
 import threading
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from itertools import count
 from pathlib import Path
 
 from engraver.engraving.engine import Engine
 from engraver.engraving.plain import PlainRunner
 from engraver.engraving.run import PDF, SOURCE, Exit, Limits, Runner, RunnerDied, ran_out_of_memory, read_log
-from engraver.engraving.warm import WarmRunner
+from engraver.engraving.warm import WarmRunner, warm_runners
 
 _TRIAL = '\\version "2.24.0"\n\\markup "."\n'
 
 
 class Crew:
-    """Runs texts in new folders below ``workplace``; may be used by several threads at once."""
+    """Runs texts in new folders below ``workplace``; may be used by as many threads at once as it has ``workers``."""
 
-    def __init__(self, engine: Engine, include: Sequence[Path], limits: Limits, workplace: Path, warm: bool) -> None:
-        self._plain: Callable[[], Runner] = lambda: PlainRunner(engine, include, limits)
-        self._warm: Callable[[], Runner] = lambda: WarmRunner(engine, include, limits, workplace)
-        self._workplace = workplace
+    def __init__(
+        self, engine: Engine, include: Sequence[Path], limits: Limits, workplace: Path, *, workers: int, warm: bool
+    ) -> None:
+        self._engine, self._include, self._limits = engine, include, limits
+        self._workplace, self._workers = workplace, workers
         self._numbers = count(1)
-        self._lock = threading.Lock()
+        self._lock, self._trial = threading.Lock(), threading.Lock()
         self._idle: list[Runner] = []
         self._all: list[Runner] = []
         self._stopped = False
         self._ground = ""
+        self._proved = False  # a warm runner has made pages
         self.is_warm = warm
 
     def stand_on(self, ground: str) -> None:
@@ -39,6 +41,12 @@ class Crew:
         if ground != self._ground:
             self.close()
         self._ground = ground
+
+    def warm_up(self) -> None:
+        """Warm runners begin to start, so that a job does not have to wait for them."""
+        with self._lock:
+            if self.is_warm and not self._all:
+                self._hire()
 
     def run(self, text: str) -> tuple[Path, Exit]:
         """The folder where ``text`` was run, which is the caller's to remove, and how it ended.
@@ -52,12 +60,40 @@ class Crew:
         return folder, ended
 
     def _run_surely(self, text: str, *, collect: bool) -> tuple[Path, Exit]:
+        """What goes wrong with a warm runner that nothing is known of may go well with a plain one."""
+        unproved = self.is_warm and not self._proved
         try:
-            return self._attempt(text, collect)
+            folder, ended = self._attempt(text, collect)
         except RunnerDied:
             if self._stopped:
                 raise
+            if unproved:
+                self._try_forking()
             return self._attempt(text, collect)
+        if _went_well(folder, ended):
+            self._proved |= self.is_warm
+        elif unproved and not self._try_forking():
+            shutil.rmtree(folder)
+            return self._attempt(text, collect)
+        return folder, ended
+
+    def _try_forking(self) -> bool:
+        """Whether it works here. If it does not, plain runners are taken, now and ever after."""
+        with self._trial:
+            if self.is_warm and not self._proved:
+                self._proved = self.is_warm = self._trial_goes_well()
+            return self.is_warm
+
+    def _trial_goes_well(self) -> bool:
+        try:
+            folder, ended = self._attempt(_TRIAL, collect=True)
+        except RunnerDied:
+            if self._stopped:
+                raise
+            return False
+        well = _went_well(folder, ended)
+        shutil.rmtree(folder)
+        return well
 
     def _attempt(self, text: str, collect: bool) -> tuple[Path, Exit]:
         runner = self._take()
@@ -78,33 +114,27 @@ class Crew:
 
     def _take(self) -> Runner:
         with self._lock:
-            if self._idle and not self._stopped:
-                return self._idle.pop()
-        return self._tried() if self.is_warm else self._hire(self._plain)
-
-    def _tried(self) -> Runner:
-        """A new warm runner that has shown what it can; if it cannot, a plain one, now and ever after."""
-        runner = self._hire(self._warm)
-        try:
-            folder, ended = self._run(runner, _TRIAL, collect=True)
-            proved = not ended.is_bad and (folder / PDF).exists()
-            shutil.rmtree(folder)
-            if proved:
-                return runner
-        except RunnerDied:
-            if self._stopped:
-                raise
-        self._drop(runner)
-        self.is_warm = False
-        return self._hire(self._plain)
-
-    def _hire(self, new: Callable[[], Runner]) -> Runner:
-        with self._lock:
             if self._stopped:
                 raise RunnerDied("stopped")
-            runner = new()
-            self._all.append(runner)
-        return runner
+            if not any(self._is_wanted(runner) for runner in self._idle):
+                self._hire()
+            runner = next(runner for runner in self._idle if self._is_wanted(runner))
+            self._idle.remove(runner)
+            return runner
+
+    def _is_wanted(self, runner: Runner) -> bool:
+        return isinstance(runner, WarmRunner) == self.is_warm
+
+    def _hire(self) -> None:
+        """One plain runner, or as many warm ones as are missing: they share a start."""
+        new: Sequence[Runner]
+        if self.is_warm:
+            missing = max(1, self._workers - len(self._all))
+            new = warm_runners(self._engine, self._include, self._limits, self._workplace, missing)
+        else:
+            new = [PlainRunner(self._engine, self._include, self._limits)]
+        self._all += new
+        self._idle += new
 
     def _drop(self, runner: Runner) -> None:
         with self._lock:
@@ -125,3 +155,7 @@ class Crew:
             for runner in self._all:
                 runner.close()
             self._all, self._idle, self._stopped = [], [], False
+
+
+def _went_well(folder: Path, ended: Exit) -> bool:
+    return not ended.is_bad and (folder / PDF).exists()

@@ -19,6 +19,11 @@ PDF = "source.pdf"
 # A level that keeps warnings; no links back into the source; the back end that needs no Ghostscript.
 OPTIONS = ("-lWARNING", "-dno-point-and-click", "-dbackend=cairo")
 
+# Memory in few large pieces costs the system less. The heap of Scheme is of this size from the beginning (bytes; it is
+# only an address until something is put there); the C library asks for large pages where they are given on request.
+# Sources: the GC library's README.environment; the GNU C library's manual, "Memory Allocation Tunables".
+_MEMORY = {"GC_INITIAL_HEAP_SIZE": str(256 * 2**20), "GLIBC_TUNABLES": "glibc.malloc.hugetlb=1"}
+
 _OUT_OF_MEMORY = ("GC Warning: Out of Memory!", "terminate called after throwing an instance of 'std::bad_alloc'")
 
 
@@ -97,7 +102,7 @@ def command(engine: Engine, include: Sequence[Path]) -> list[str]:
 def environment() -> dict[str, str]:
     """Ours without what would change pages or messages: language, time zone, other data folders."""
     kept = {name: value for name, value in os.environ.items() if not name.startswith(("LILYPOND", "GUILE", "LC_"))}
-    return kept | {"LC_ALL": "C.UTF-8", "LANGUAGE": "en", "TZ": "UTC0"}
+    return _MEMORY | kept | {"LC_ALL": "C.UTF-8", "LANGUAGE": "en", "TZ": "UTC0"}
 
 
 def kill_group(leader: int) -> None:

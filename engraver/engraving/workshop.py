@@ -50,7 +50,14 @@ class Workshop:
     def __enter__(self) -> Workshop:
         with _explained("open the store of engraved pages"):
             self._store.open()
-        self._crew = Crew(self._engine, self._include, self._limits, self._store.workplace, self._warm)
+        self._crew = Crew(
+            self._engine,
+            self._include,
+            self._limits,
+            self._store.workplace,
+            workers=self._workers,
+            warm=self._warm,
+        )
         return self
 
     def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
@@ -83,6 +90,11 @@ class Workshop:
                 self._crew.close()
                 raise
         return order.results()
+
+    def warm_up(self) -> None:
+        """Start the processes that engrave, and return at once: who knows that something will have to be engraved."""
+        self._crew.stand_on(self.ground)
+        self._crew.warm_up()
 
     @property
     def ground(self) -> str:

@@ -65,8 +65,9 @@ def test_no_thread_is_lost_by_a_fork(shop, folder):
     """A process that forks must have one thread: a fork copies no other. Source: POSIX.1-2017, fork()."""
     with shop(include=(folder,), workers=1) as workshop:
         workshop.engrave([Job("page", PAGE)])
-        [runner] = workshop._crew._all
-        assert len(list(Path(f"/proc/{runner._process.pid}/task").iterdir())) == 1
+        [worker] = workshop._crew._all
+        for process in (worker.leader, worker.parent):
+            assert len(list(Path(f"/proc/{process}/task").iterdir())) == 1
 
 
 def test_plain_processes_take_over_where_it_cannot_be_read(shop, folder):

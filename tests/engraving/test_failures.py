@@ -112,7 +112,7 @@ def test_a_job_that_only_wastes_memory_is_made_more_slowly(shop):
         [result] = workshop.engrave([Job("wasteful", VERSION + WASTEFUL)])
         assert workshop.is_warm
         assert result.pdf, result.failure
-        assert workshop._crew._numbers.__next__() == 4  # the trial, one try without collecting, one with
+        assert workshop._crew._numbers.__next__() == 4  # a try without collecting, the trial, a try with
 
 
 def test_a_worker_that_is_killed_is_replaced_and_its_job_made(shop, tmp_path):
@@ -121,16 +121,36 @@ def test_a_worker_that_is_killed_is_replaced_and_its_job_made(shop, tmp_path):
 
     def kill_worker() -> None:
         wait_until(lambda: list(tmp_path.glob("store/work-*/*/begun")))
-        killed.extend(pid for pid in processes_in(tmp_path) if str(pid) in children())
+        killed.append(workshop._crew._all[0].leader)
         os.kill(killed[0], signal.SIGKILL)
 
     killer = threading.Thread(target=kill_worker)
-    killer.start()
     with shop(workers=1) as workshop:
+        killer.start()
         [result] = workshop.engrave([job])
         killer.join()
-        assert workshop._crew._all[0]._process.pid != killed[0]
-    assert len(killed) == 1 and result.pdf and result.fresh
+        assert workshop._crew._all[0].leader != killed[0]
+    assert result.pdf and result.fresh
+
+
+def test_workers_go_on_without_the_process_that_forked_them(shop):
+    with shop(workers=2) as workshop:
+        workshop.engrave([FINE])
+        before = [worker.leader for worker in workshop._crew._all]
+        os.kill(workshop._crew._all[0].parent, signal.SIGKILL)
+        results = workshop.engrave([Job(f"{n}", VERSION + f"\\markup {{ {n} }}\n") for n in range(4)])
+        assert [worker.leader for worker in workshop._crew._all if worker.leader in before]
+    assert all(result.pdf for result in results)
+
+
+def test_processes_that_were_started_for_nothing_end(shop, tmp_path):
+    ours = children()
+    with shop() as workshop:
+        workshop.warm_up()
+        workshop.warm_up()
+        assert len(children()) == len(ours) + 1
+        wait_until(lambda: processes_in(tmp_path))
+    assert (processes_in(tmp_path), children()) == ([], ours)
 
 
 def test_a_process_that_dies_each_time_is_given_up(shop):
@@ -169,11 +189,11 @@ def test_500_jobs_in_a_row_leave_nothing_behind(shop, tmp_path):
     before, ours = held(), children()
     with shop(workers=1) as workshop:
         workshop.engrave([FINE])
-        [worker] = [runner._process.pid for runner in workshop._crew._all]
+        [worker] = [runner.leader for runner in workshop._crew._all]
         here, there = held(), held(worker)
         results = workshop.engrave([Job(f"{n}", VERSION + f"\\markup {{ {n} }}\n") for n in range(500)])
         assert sum(result.fresh and result.pdf is not None for result in results) == 500
-        assert [runner._process.pid for runner in workshop._crew._all] == [worker]  # it has done them all
+        assert [runner.leader for runner in workshop._crew._all] == [worker]  # it has done them all
         assert (held().files, held(worker).files) == (here.files, there.files)
         assert held(worker).kibibytes - there.kibibytes < 2048  # what 500 jobs would leak if each left 4 kB
         assert len(list(workshop._store.workplace.iterdir())) == 0
