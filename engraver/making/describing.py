@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from engraver.binding import Descriptions
 from engraver.making.gathering import Gathered
+from engraver.manuscript.texts import Manuscript
 from engraver.style import Style
 
 
 def descriptions(gathered: Gathered) -> Descriptions:
     """Every score but those of the cell key, whose strokes are in the scores before them."""
-    from engraver.chapters import ChapterPlan, Passage  # chapters are unpacked for this, and only for this
-    from engraver.chapters.spoken import sentence, spoken
-
-    def told(passage: Passage, plan: ChapterPlan, style: Style) -> str:
-        said = next((each.said for each in plan.exercises if each.passage is passage), ())
-        return ". ".join(sentence(bar, style.say) for bar in spoken(passage.groove, style, style.say, said))
-
+    style = gathered.book.style
+    told = {chapter.name: dict(_told(chapter, style)) for chapter in gathered.chapters}
     return {
-        (gathered.sheaves[chapter.name].pdf, passage.name): told(passage, chapter.plan, gathered.book.style)
+        (sheaf.pdf, name): told[chapter.name][name]
         for chapter in gathered.chapters
-        for passage in chapter.plan.passages
+        for sheaf in gathered.sheaves[chapter.name]
+        for name in dict.fromkeys(spot.name for spot in sheaf.spots if spot.is_score)
     }
+
+
+def _told(chapter: Manuscript, style: Style) -> Iterator[tuple[str, str]]:
+    """Each passage by its name, in words."""
+    from engraver.chapters.spoken import sentence, spoken  # loaded for this, and only for this
+
+    plan = chapter.plan
+    said = {exercise.passage.name: exercise.said for exercise in plan.exercises}
+    for passage in plan.passages:
+        bars = spoken(passage.groove, style, style.say, said.get(passage.name, ()))
+        yield passage.name, ". ".join(sentence(bar, style.say) for bar in bars)

@@ -20,7 +20,7 @@ from engraver.making.gathering import Gathered
 from engraver.making.press import Press
 from engraver.making.sampling import sample_pages
 from engraver.manuscript import collation
-from engraver.manuscript.collation import around
+from engraver.manuscript.collation import Sheaves, around
 from engraver.manuscript.texts import Texts
 from engraver.style import Margins, Style
 
@@ -67,16 +67,16 @@ def _own(sheet: str, edition: EditionDefinition) -> str:
     return around(sheet) if plain else f"{around(sheet)} of {edition.name}"
 
 
-def _index(gathered: Gathered, edition: EditionDefinition, texts: Texts, press: Press) -> dict[str, Sheaf]:
+def _index(gathered: Gathered, edition: EditionDefinition, texts: Texts, press: Press) -> Sheaves:
     """The index has to know the pages of everything before it."""
     labels = collation.labels(gathered.pieces, gathered.sheaves, edition.recto)
-    made = {}
+    made: dict[str, tuple[Sheaf, ...]] = {}
     for pages in definition.sheaves((*gathered.book.front, *gathered.book.back)):
         if pages[0].kind in collation.AFTER_THE_OTHERS and not pages[0].is_own:
             name = _own(pages[0].name, edition)
             with press.clock("writing LilyPond"):
                 text = texts.index(gathered.book, gathered.chapters, labels, [page.name for page in pages], name)
-            made[around(pages[0].name)] = press.sheaf(name, text)
+            made[around(pages[0].name)] = (press.sheaf(name, text),)
     return made
 
 

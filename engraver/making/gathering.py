@@ -5,14 +5,13 @@ LilyPond begins with the first chapter while the texts of the others are still b
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 
-from engraver.binding import Sheaf
 from engraver.definition import BookDefinition
 from engraver.making.press import Press
 from engraver.manuscript import collation
-from engraver.manuscript.collation import Piece
+from engraver.manuscript.collation import Piece, Sheaves
 from engraver.manuscript.complaints import refuse
 from engraver.manuscript.texts import Manuscript, Texts
 
@@ -26,7 +25,7 @@ class Gathered:
     book: BookDefinition
     chapters: tuple[Manuscript, ...]
     pieces: tuple[Piece, ...]
-    sheaves: Mapping[str, Sheaf]
+    sheaves: Sheaves
 
 
 def gather(book: BookDefinition, texts: Texts, press: Press, meanwhile: Meanwhile | None = None) -> Gathered:
@@ -38,14 +37,14 @@ def gather(book: BookDefinition, texts: Texts, press: Press, meanwhile: Meanwhil
     chapters: list[Manuscript] = []
     around: dict[str, str] = {}
 
-    def sources() -> Iterator[tuple[str, str]]:
+    def sources() -> Iterator[tuple[str, Sequence[str]]]:
         with press.clock("writing LilyPond"):
             for chapter in texts.manuscripts(book):
                 chapters.append(chapter)
                 with press.clock("engraving"):
-                    yield chapter.name, chapter.text
+                    yield chapter.name, chapter.texts
             around.update(texts.matter(book, chapters))
-        yield from around.items()
+        yield from ((name, [text]) for name, text in around.items())
         if meanwhile:
             with press.clock("laying out copies"):
                 meanwhile(chapters, texts.written)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from time import perf_counter
@@ -11,6 +11,7 @@ from engraver.binding import Sheaf
 from engraver.engraving import Engraved, Job, Workshop
 from engraver.errors import EngravingError, Problem
 from engraver.making.bindery import Bindery
+from engraver.manuscript.collation import part_name
 from engraver.memory import Memory
 
 Progress = Callable[[str, int, int], None]  # what is being done, how much of it, of how much
@@ -42,6 +43,7 @@ class Clock:
 class Press:
     """Engraves for one book. ``results`` holds everything that was engraved, under the names of the sources.
 
+    A source is one text, or several that are engraved side by side and follow one another in the book.
     With a ``memory`` pages are read once, and a book that is there already is not bound again.
     """
 
@@ -49,40 +51,48 @@ class Press:
         self.clock = clock
         self.bindery = Bindery(memory)
         self._shop, self._progress = shop, progress
-        self.results: dict[str, Engraved] = {}
+        self.results: dict[str, list[Engraved]] = {}
 
-    def engrave(self, sources: Iterable[tuple[str, str]]) -> dict[str, Engraved]:
-        """The result of each source, given by name and text, failures too. The texts may still be in the making."""
-        begun = done = 0
+    def engrave(self, sources: Iterable[tuple[str, Sequence[str]]]) -> dict[str, list[Engraved]]:
+        """The results of each source, given by name and texts, failures too. They may still be in the making."""
+        names: list[str] = []  # of the source of each job
+        done = 0
 
         def jobs() -> Iterator[Job]:
-            nonlocal begun
-            for name, text in sources:
-                begun += 1
-                yield Job(name, text)
+            for name, texts in sources:
+                for part, text in enumerate(texts):
+                    names.append(name)
+                    yield Job(part_name(name, part), text)
 
         def tick(result: Engraved) -> None:
             nonlocal done
             done += 1
-            self._progress("engraving", done, begun)
+            self._progress("engraving", done, len(names))
 
         with self.clock("engraving"):
-            made = {result.job.name: result for result in self._shop.engrave(jobs(), tick)}
+            results = self._shop.engrave(jobs(), tick)
+        made: dict[str, list[Engraved]] = {}
+        for name, result in zip(names, results, strict=True):
+            made.setdefault(name, []).append(result)
         self.results |= made
         return made
 
     def sheaf(self, name: str, text: str) -> Sheaf:
         """The pages of one source. Raises EngravingError if LilyPond refuses it."""
-        return self.opened(self.engrave([(name, text)]))[name]
+        return self.opened(self.engrave([(name, [text])]))[name][0]
 
     @property
     def fresh(self) -> tuple[str, ...]:
         """The names of what was engraved now and not earlier."""
-        return tuple(name for name, result in self.results.items() if result.fresh)
+        return tuple(name for name, parts in self.results.items() if any(part.fresh for part in parts))
 
-    def opened(self, made: Mapping[str, Engraved]) -> dict[str, Sheaf]:
+    def opened(self, made: Mapping[str, Sequence[Engraved]]) -> dict[str, tuple[Sheaf, ...]]:
         with self.clock("binding"):
-            return {name: self.bindery.opened(name, pdf(result)) for name, result in made.items()}
+            return {name: tuple(self._opened(name, parts)) for name, parts in made.items()}
+
+    def _opened(self, name: str, parts: Sequence[Engraved]) -> Iterator[Sheaf]:
+        for part, result in enumerate(parts):
+            yield self.bindery.opened(part_name(name, part), pdf(result))
 
 
 def pdf(result: Engraved) -> Path:

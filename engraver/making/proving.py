@@ -32,8 +32,8 @@ def verify(where: Where, progress: Progress = silent) -> Proved:
     made = plan_book(book)
     with workshop(where, book.style) as shop:
         press = Press(shop, Clock(), progress)
-        results = press.engrave((chapter.plan.name, proof.source(chapter.source)) for chapter in made)
-    lost = [problem for chapter in made for problem in _lost(chapter, book.style, results[chapter.plan.name])]
+        results = press.engrave((chapter.plan.name, [proof.source(chapter.source)]) for chapter in made)
+    lost = [problem for chapter in made for problem in _lost(chapter, book.style, *results[chapter.plan.name])]
     if lost:
         raise ProofError(lost)
     passages = [passage for chapter in made for passage in chapter.plan.passages]

@@ -21,7 +21,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A sheaf of the book to be: how its pages are numbered, what the outline says of it, what its head says."""
+    """A sheaf of the book to be: how its pages are numbered, what the outline says of it, what its head says.
+
+    ``part`` counts from 0: a long chapter is several sheaves.
+    """
 
     name: str
     numbering: Numbering
@@ -30,15 +33,20 @@ class Piece:
     opener: str = ""  # the chapter number on its first page
     opens: bool = False  # its first page wears no running head
     begins: bool = False  # a part or a chapter, which a printed book begins on a right-hand page
+    part: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """What the rest of the book knows of a chapter. ``marks``: the entry of the words and the anchor of each part."""
+    """What the rest of the book knows of a chapter. ``marks``: the entry of the words and the anchor of each part.
+
+    ``sheaves``: how many it is engraved as.
+    """
 
     name: str
     title: str
     marks: tuple[tuple[str, str], ...]
+    sheaves: int = 1
 
 
 def around(name: str) -> str:
@@ -46,14 +54,19 @@ def around(name: str) -> str:
     return f"book/{name}"
 
 
-def outline(plan: ChapterPlan) -> Outline:
+def part_name(name: str, part: int) -> str:
+    """What a text of a long chapter is called; ``part`` counts from 0. No groove's file can have this name."""
+    return f"{name}/part {part + 1}" if part else name
+
+
+def outline(plan: ChapterPlan, sheaves: int = 1) -> Outline:
     marks = (
         (plan.regrouped, "regrouped view", f"chapter:{plan.name}:regrouped"),
         (plan.cards, "cell key", f"chapter:{plan.name}:cells"),
         (plan.exercises, "exercises", f"exercise:{plan.name}:1"),
     )
     shown = tuple((entry, anchor) for part, entry, anchor in marks if part)
-    return Outline(plan.name, plan.definition.title, shown)
+    return Outline(plan.name, plan.definition.title, shown, sheaves)
 
 
 def part_anchor(number: int) -> str:
@@ -88,7 +101,7 @@ def book_pieces(
     for number, chapter in enumerate(outlines, start=1):
         if chapter.name in parts:
             yield _part_piece(*parts[chapter.name])
-        yield _chapter_piece(number, chapter, 1 if parts else 0, say)
+        yield from _chapter_pieces(number, chapter, 1 if parts else 0, say)
     yield from _around_pieces(book.back, Numbering.ARABIC, sources, say)
 
 
@@ -113,30 +126,36 @@ def _part_piece(number: int, part: PartDefinition) -> Piece:
     return Piece(around(anchor), Numbering.ARABIC, marks, ("", part.title), opens=True, begins=True)
 
 
-def _chapter_piece(number: int, chapter: Outline, level: int, say: Words) -> Piece:
+def _chapter_pieces(number: int, chapter: Outline, level: int, say: Words) -> Iterator[Piece]:
+    """Exercises are all that a long chapter's sheaves after the first hold."""
     marks = [Bookmark(f"{number}  {chapter.title}", level, f"chapter:{chapter.name}")]
     marks += [Bookmark(capital(say(entry)), level + 1, anchor) for entry, anchor in chapter.marks]
     head = (say("chapter n", n=number), chapter.title)
-    return Piece(chapter.name, Numbering.ARABIC, tuple(marks), head, str(number), opens=True, begins=True)
+    yield Piece(chapter.name, Numbering.ARABIC, tuple(marks), head, str(number), opens=True, begins=True)
+    for part in range(1, chapter.sheaves):
+        yield Piece(chapter.name, Numbering.ARABIC, (), _in_the_exercises(head, say), part=part)
 
 
-def _sections(pieces: Iterable[Piece], sheaves: Mapping[str, Sheaf], recto: bool) -> list[Section]:
+Sheaves = Mapping[str, Sequence[Sheaf]]  # by the name of what they hold: one, or more of a long chapter
+
+
+def _sections(pieces: Iterable[Piece], sheaves: Sheaves, recto: bool) -> list[Section]:
     body = False
     sections = []
     for piece in pieces:
         starts_body = piece.numbering is Numbering.ARABIC and not body
         body = body or starts_body
         is_recto = starts_body or (recto and piece.begins)
-        sections.append(Section(sheaves[piece.name], piece.numbering, is_recto, piece.bookmarks))
+        sections.append(Section(sheaves[piece.name][piece.part], piece.numbering, is_recto, piece.bookmarks))
     return sections
 
 
-def paginated(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf], recto: bool = False) -> Pagination:
+def paginated(pieces: Sequence[Piece], sheaves: Sheaves, recto: bool = False) -> Pagination:
     """``recto``: parts and chapters begin on a right-hand page."""
     return paginate(_sections(pieces, sheaves, recto))
 
 
-def labels(pieces: Sequence[Piece], sheaves: Mapping[str, Sheaf], recto: bool = False) -> dict[str, str]:
+def labels(pieces: Sequence[Piece], sheaves: Sheaves, recto: bool = False) -> dict[str, str]:
     """What the pages of the body are called, before the index is there to be counted."""
     pagination = paginated([piece for piece in pieces if piece.name in sheaves], sheaves, recto)
     return {anchor: pagination.label_of(anchor) for anchor in pagination.anchors}
@@ -184,5 +203,9 @@ def _chapter_head(piece: Piece, page: BookPage, pagination: Pagination, say: Wor
     assert piece.head
     first = pagination.anchors.get(f"exercise:{piece.name}:1")
     if first and first.page.index <= page.index:
-        return piece.head[0], f"{piece.head[1]}  ·  {capital(say('exercises'))}"
+        return _in_the_exercises(piece.head, say)
     return piece.head
+
+
+def _in_the_exercises(head: tuple[str, str], say: Words) -> tuple[str, str]:
+    return head[0], f"{head[1]}  ·  {capital(say('exercises'))}"

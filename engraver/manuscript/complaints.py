@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from engraver import definition
 from engraver.definition import BookDefinition, ChapterDefinition
@@ -11,25 +11,31 @@ from engraver.engraving import Complaint, Engraved
 from engraver.errors import EngravingError, Position, Problem
 from engraver.style import Style
 
+Results = Mapping[str, Sequence[Engraved]]  # by the name of the source: of a long chapter there are several
 
-def refuse(book: BookDefinition, results: Mapping[str, Engraved]) -> None:
+
+def refuse(book: BookDefinition, results: Results) -> None:
     """Raises one EngravingError with every source that LilyPond refused, and what it said of it."""
     chapters = {chapter.name: chapter for chapter in book.chapters}
     problems: list[Problem] = []
-    for name, result in results.items():
+    for name, result in _each(results):
         if result.failure:
             place = title_place(chapters.get(name))
             problems.append(Problem(place, f"{name} could not be engraved: {result.failure}"))
-            problems.extend(_problems(chapters.get(name), result, book.style))
+            problems.extend(_problems(name, chapters.get(name), result, book.style))
     if problems:
         raise EngravingError(problems)
 
 
-def warnings(book: BookDefinition, results: Mapping[str, Engraved]) -> tuple[Problem, ...]:
+def warnings(book: BookDefinition, results: Results) -> tuple[Problem, ...]:
     """Of what was engraved now and of what was engraved earlier; what is said of many pages is told once."""
     chapters = {chapter.name: chapter for chapter in book.chapters}
-    told = (p for name, result in results.items() for p in _problems(chapters.get(name), result, book.style))
+    told = (p for name, result in _each(results) for p in _problems(name, chapters.get(name), result, book.style))
     return tuple(dict.fromkeys(told))
+
+
+def _each(results: Results) -> Iterator[tuple[str, Engraved]]:
+    return ((name, part) for name, parts in results.items() for part in parts)
 
 
 def title_place(chapter: ChapterDefinition | None) -> Position | None:
@@ -37,19 +43,18 @@ def title_place(chapter: ChapterDefinition | None) -> Position | None:
     return chapter.groove.position if chapter else None
 
 
-def _problems(chapter: ChapterDefinition | None, result: Engraved, style: Style) -> list[Problem]:
-    return [_problem(chapter, result, complaint, style) for complaint in result.complaints]
+def _problems(name: str, chapter: ChapterDefinition | None, result: Engraved, style: Style) -> list[Problem]:
+    return [_problem(name, chapter, result, complaint, style) for complaint in result.complaints]
 
 
-def _problem(chapter: ChapterDefinition | None, result: Engraved, complaint: Complaint, style: Style) -> Problem:
+def _problem(
+    name: str, chapter: ChapterDefinition | None, result: Engraved, complaint: Complaint, style: Style
+) -> Problem:
     lines = result.job.text.split("\n")
     line = lines[complaint.line - 1] if 0 < complaint.line <= len(lines) and not complaint.file else ""
     told = _in_the_music(chapter, line, complaint, style) if chapter and line else None
-    return told or _missing_sign(chapter, complaint) or _as_said(chapter, result, complaint)
-
-
-def _as_said(chapter: ChapterDefinition | None, result: Engraved, complaint: Complaint) -> Problem:
-    return Problem(title_place(chapter), f"{result.job.name}: LilyPond says: {complaint}")
+    as_said = Problem(title_place(chapter), f"{name}: LilyPond says: {complaint}")
+    return told or _missing_sign(chapter, complaint) or as_said
 
 
 def _missing_sign(chapter: ChapterDefinition | None, complaint: Complaint) -> Problem | None:

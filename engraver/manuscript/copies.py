@@ -6,6 +6,7 @@ from collections.abc import Container, Iterable
 from pathlib import Path
 
 from engraver.errors import EngravingError
+from engraver.manuscript.collation import part_name
 from engraver.manuscript.texts import Manuscript
 
 
@@ -18,7 +19,12 @@ class Copies:
 
     def lay_out(self, chapters: Iterable[Manuscript], written: Container[str]) -> None:
         """Those that were ``written`` now, and those of which there is no copy."""
-        wanted = {chapter.name: chapter.text for chapter in chapters if self._is_wanted(chapter.name, written)}
+        wanted = {
+            part_name(chapter.name, part): text
+            for chapter in chapters
+            if self._is_wanted(chapter.name, written)
+            for part, text in enumerate(chapter.texts)
+        }
         if not wanted:
             return
         from engraver import lilypond  # python-ly is slow to load, and most builds change no text

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from engraver.engraving import Engraved
@@ -18,10 +18,11 @@ class Cause:
     engraved: str
 
 
-def causes(texts: Texts, results: Mapping[str, Engraved]) -> tuple[Cause, ...]:
+def causes(texts: Texts, results: Mapping[str, Sequence[Engraved]]) -> tuple[Cause, ...]:
+    """Of a long chapter, which is engraved in parts, once: as engraved now if any of them was."""
     return tuple(
-        Cause(name, texts.reasons.get(name, ""), _engraved(texts, name) if result.fresh else "")
-        for name, result in results.items()
+        Cause(name, texts.reasons.get(name, ""), _engraved(texts, name) if any(part.fresh for part in parts) else "")
+        for name, parts in results.items()
     )
 
 

@@ -32,11 +32,11 @@ Recall = Callable[[str, Mapping[str, str], Write], Recalled]
 
 @dataclass(frozen=True, slots=True)
 class Manuscript:
-    """A chapter as it goes to the engraver. ``key`` stands for all that made it."""
+    """A chapter as it goes to the engraver, in one text or, if it is long, in several. ``key``: all that made it."""
 
     definition: ChapterDefinition
     outline: Outline
-    text: str
+    texts: tuple[str, ...]
     warnings: tuple[Problem, ...]
     packed_plan: bytes
     key: str
@@ -146,13 +146,14 @@ class Texts:
             from engraver.manuscript.planning import plan_chapter
 
             made = plan_chapter(chapter, style, style.say)
-            return pack((outline(made.plan), str(made.source.text), made.plan.warnings, pack(made.plan)))
+            texts = tuple(str(part) for part in made.source.parts)
+            return pack((outline(made.plan, len(texts)), texts, made.plan.warnings, pack(made.plan)))
 
         path = chapter.groove.path
         found = recall(chapter.name, {"its file": self._files[path], "its place": str(path)}, write)
-        known, text, advice, plan = unpack(found.content)
-        self._note(chapter.name, text, found.reason)
-        return Manuscript(chapter, known, text, advice, plan, found.key)
+        known, texts, advice, plan = unpack(found.content)
+        self._note(chapter.name, "".join(texts), found.reason)
+        return Manuscript(chapter, known, texts, advice, plan, found.key)
 
     def _text(self, name: str, style: Style, ground: Mapping[str, str], write: Write) -> str:
         found = self._recaller(style)(name, ground, write)

@@ -43,7 +43,7 @@ def specimen(where: Where, progress: Progress = silent) -> Specimen:
     with workshop(where, book.style) as shop:
         press = Press(shop, Clock(), progress)
         _bind(book, press.sheaf(NAME, text), out)
-    said = press.results[NAME].complaints
+    said = press.results[NAME][0].complaints
     return Specimen(out, tuple(Problem(None, f"{NAME}: LilyPond says: {complaint}") for complaint in said))
 
 

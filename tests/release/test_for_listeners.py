@@ -67,10 +67,13 @@ def test_every_score_is_described_stroke_by_stroke(folder: Path, tree: Any) -> N
     passages = chapter.plan.passages
     cards = {card.passage.name for card in chapter.plan.cards}
     shown = [passage for passage in passages if passage.name not in cards]
-    expected = [". ".join(sentence(bar, style.say) for bar in spoken(p.groove, style, style.say)) for p in shown]
+    said = {exercise.passage.name: exercise.said for exercise in chapter.plan.exercises}
+    bars = [spoken(passage.groove, style, style.say, said.get(passage.name, ())) for passage in shown]
+    expected = [". ".join(sentence(bar, style.say) for bar in each) for each in bars]
     described = [str(element["/Alt"]) for element in elements(tree) if element["/S"] == "/Figure"]
     assert sorted(described) == sorted(expected)
     assert described[0].startswith("Bar 1: 1 bass drum, ride; 2 ")
+    assert any("say “both”: bass drum, ride" in told for told in described)
 
 
 def test_a_pdf_reader_of_another_house_finds_the_descriptions(screen: Path, tree: Any) -> None:
