@@ -22,7 +22,7 @@ from engraver.engraving import Engine, Job, Workshop
 from engraver.errors import DefinitionError
 from engraver.lilypond import source
 from engraver.making.where import Where
-from engraver.manuscript import book_matter, collation
+from engraver.manuscript import book_matter, book_pages, collation
 from engraver.manuscript.planning import plan_book
 from tests.hostile import ACCEPTED, MARK, REFUSED, Fill, as_yaml, escaped, write_book
 
@@ -87,15 +87,16 @@ def sources(folder: Path) -> Iterator[tuple[str, str]]:
     """Every LilyPond text of a book, as building it makes them; each page label is 1."""
     book = definition.read(folder)
     made = plan_book(book)
-    matter = book_matter.book_matter(book, [chapter.plan for chapter in made])
+    told = {chapter.plan.name: chapter.told(book.style) for chapter in made}
+    pages = [*book_pages.pages_around(book, has_answers=True)]
+    index = book_pages.index_page(book, "index", ["index", "grades"], Always())
     yield from ((f"chapter {number}", chapter.source.text) for number, chapter in enumerate(made, start=1))
-    around = dict(book_matter.matter_sources(book, matter))
+    around = {page.name: book_matter.page_text(page, book, book.style, told) for page in (*pages, index)}
     yield from around.items()
-    yield "index", lilypond.index(matter, ("index", "grades"), Always())
-    outlines = [collation.outline(plan) for plan in matter.plans]
-    pieces = collation.book_pieces(book, outlines, around, matter.say)
-    pages = [lilypond.PageFurniture("1", True, piece.head, piece.opener, ()) for piece in pieces]
-    yield "furniture", lilypond.furniture(book.style, pages)
+    outlines = [collation.outline(chapter.plan, 1) for chapter in made]
+    pieces = collation.book_pieces(book, outlines, around, book.style.say)
+    worn = [lilypond.PageFurniture("1", True, piece.head, piece.opener, ()) for piece in pieces]
+    yield "furniture", lilypond.furniture(book.style, worn)
 
 
 class Always(dict[str, str]):

@@ -30,7 +30,8 @@ ARROWS = {
     "proof": "rhythm style chapters notation lilypond engraving",
     "memory": "",
     "starter": "",
-    "manuscript": "rhythm style definition analysis chapters notation lilypond engraving binding export memory",
+    "manuscript": "rhythm style book_words definition analysis chapters notation lilypond engraving binding export"
+    " memory",
     "making": "style definition chapters lilypond engraving binding proof memory manuscript file_name",
     "specimen": "style definition analysis chapters lilypond binding manuscript making",
     "release": "style definition binding export file_name manuscript making",

@@ -1,4 +1,4 @@
-"""What the pages around the chapters are made from: the author's words of the book, and every chapter's plan."""
+"""What every page around the chapters is made from: the author's words of the book, and the style."""
 
 from __future__ import annotations
 
@@ -7,34 +7,32 @@ from dataclasses import dataclass
 from typing import Any
 
 from engraver.book_words import BookWords
-from engraver.chapters import ChapterPlan
 from engraver.lilypond.chapter import page
 from engraver.lilypond.source import Source
 from engraver.lilypond.templates import fill
-from engraver.prose import Prose
 from engraver.style import Style, Words
 
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """``first``: the name of the chapter that it begins with."""
-
-    anchor: str
-    title: str
-    text: Prose
-    first: str
+# a page that the contents list: the rows of the words for its title and the remark beside it
+LISTED = {
+    "cautions": ("cautions", "cautions remark"),
+    "how-to": ("how to", "how to remark"),
+    "key": ("key page", "key remark"),
+    "counting": ("counting page", "counting remark"),
+    "answers": ("answers", "answers remark"),
+    "log": ("practice log", "log remark"),
+    "plan": ("practice plan", "practice plan remark"),
+    "index": ("index", "index remark"),
+    "grades": ("by grade", "grades remark"),
+}
 
 
 @dataclass(frozen=True, slots=True)
 class Matter:
-    """The pages around the chapters: every source under its name."""
+    """Makes every source under its name."""
 
     words: BookWords
-    plans: tuple[ChapterPlan, ...]
-    cover: ChapterPlan
     style: Style
     say: Words
-    parts: tuple[Part, ...] = ()
 
     def source(self, name: str, book: Mapping[str, Any], **more: Any) -> Source:
         plain = page(self.style, more.pop("names", {}), more.pop("looks", ()))

@@ -2,71 +2,52 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from engraver.chapters import Passage
-from engraver.lilypond.facts import sure_cells
 from engraver.lilypond.matter import Matter
 from engraver.lilypond.notes import Sound, note_names, sounds_of
 from engraver.lilypond.signs import Sign, key_strokes, repeat_bar_sign, signs, tuplet_sign
 from engraver.lilypond.source import Source
 from engraver.lilypond.tempo import tempo_lead
-from engraver.notation import TupletGroup, write
-from engraver.notation.repeats import is_like_last
+from engraver.lilypond.to_read import ToRead
 from engraver.rhythm import Stroke
-from engraver.style import Counting, Style, Words
+from engraver.style import Counting, Words
 
 
-def reading(matter: Matter, sections: Sequence[str], *, has_log: bool) -> Source:
+def reading(matter: Matter, chapters: Sequence[ToRead], sections: Sequence[str], has_log: bool) -> Source:
     """Sections that share pages: "how-to", "key", "counting". They tell of what the book holds, and of nothing else."""
     say = matter.say
-    strokes = _strokes(matter)
+    strokes = [stroke for one in chapters for stroke in one.strokes]
     shown = key_strokes(strokes, matter.style.kit)
     names = note_names(sounds_of(shown))
-    known = [cells for plan in matter.plans if (cells := sure_cells(plan))]
-    steps = tuple(_steps(say, has_cells=bool(known), has_log=has_log))
+    has_cells = any(one.cells for one in chapters)
+    steps = tuple(_steps(say, has_cells=has_cells, has_log=has_log))
     book = {
         "sections": tuple(sections),
         "title": say("how to title", n=len(steps), count=say.number(len(steps)).capitalize()),
         "steps": steps,
-        "signs": (*signs(strokes, matter.style, names), *_bar_signs(matter, shown[0], names)),
+        "signs": (*signs(strokes, matter.style, names), *_bar_signs(matter, chapters, shown[0], names)),
         "beat": tempo_lead(Fraction(1, 4), matter.style.tempo, say),
-        "cells": ("A", "B") if known else (),
-        "left": any(cells.remainder for cells in known),
-        "cut": any(ribbon.cut and ribbon.letter for p in _passages(matter) for ribbon in p.ribbons),
-        "mirrored": any(p.mirrors for p in _passages(matter)),
-        "endings": any(repeat.endings for p in _passages(matter) for repeat in p.groove.repeats),
+        "cells": ("A", "B") if has_cells else (),
+        "left": any(one.cells and one.left for one in chapters),
+        "cut": any(one.cut for one in chapters),
+        "mirrored": any(one.mirrored for one in chapters),
+        "endings": any(one.endings for one in chapters),
         "graded": "counting" not in sections,  # where grades are explained
-        "counting": tuple(_counting(matter)),
+        "counting": tuple(_counting(matter, chapters)),
     }
     return matter.source("reading", book, names=names, looks=(("A", 0, True), ("B", 1, False)))
 
 
-def _bar_signs(matter: Matter, stroke: Stroke, names: Mapping[Sound, str]) -> Iterator[Sign]:
+def _bar_signs(
+    matter: Matter, chapters: Sequence[ToRead], stroke: Stroke, names: Mapping[Sound, str]
+) -> Iterator[Sign]:
     """Of tuplets and repeated bars, where the book has them."""
-    style, passages = matter.style, [*_passages(matter)]
-    if tuplet := next(_tuplets(passages, style), None):
-        yield tuplet_sign(tuplet.count, tuplet.normal, stroke, style, names)
-    if style.repeat_bars and any(is_like_last(p.groove, n) for p in passages for n in range(len(p.groove.bars))):
-        yield repeat_bar_sign(stroke, style, names)
-
-
-def _tuplets(passages: Iterable[Passage], style: Style) -> Iterator[TupletGroup]:
-    """Those that are written: only where a groove has some, or a step that is no plain note, can there be one."""
-    for passage in passages:
-        step = passage.groove.step.denominator
-        if passage.groove.tuplets or step & (step - 1):
-            for bar in write(passage.groove, style).bars:
-                yield from (item for voice in bar.voices for item in voice.items if isinstance(item, TupletGroup))
-
-
-def _passages(matter: Matter) -> Iterator[Passage]:
-    return (passage for plan in matter.plans for passage in plan.passages)
-
-
-def _strokes(matter: Matter) -> list[Stroke]:
-    return [stroke for passage in _passages(matter) for stroke in passage.groove.strokes]
+    if tuplet := next((one.tuplet for one in chapters if one.tuplet), None):
+        yield tuplet_sign(*tuplet, stroke, matter.style, names)
+    if matter.style.repeat_bars and any(one.repeated_bars for one in chapters):
+        yield repeat_bar_sign(stroke, matter.style, names)
 
 
 def _steps(say: Words, *, has_cells: bool, has_log: bool) -> Iterator[tuple[str, str, str]]:
@@ -76,17 +57,17 @@ def _steps(say: Words, *, has_cells: bool, has_log: bool) -> Iterator[tuple[str,
         yield str(number), say(f"step {name}"), say(f"step {name} text") + more
 
 
-def _counting(matter: Matter) -> Iterator[tuple[str, str]]:
+def _counting(matter: Matter, chapters: Sequence[ToRead]) -> Iterator[tuple[str, str]]:
     """Label and text of what is explained: counting, sticking, grades, cells, each where the book has it."""
     say, style = matter.say, matter.style
     if style.counting is not Counting.NONE:
         spoken = style.syllables
         each = {"halves": spoken.halves, "thirds": spoken.thirds, "quarters": spoken.quarters}
         yield say("counting"), say("counting text", **{name: " ".join(parts) for name, parts in each.items()})
-    if style.sticking and any(passage.groove.sticking for passage in _passages(matter)):
+    if style.sticking and any(one.sticking for one in chapters):
         turned = " " + say("left-handed") if style.left_handed else ""
         yield say("sticking"), f"{say('sticking title')}. {say('sticking text')}{turned}"
-    if any(plan.exercises for plan in matter.plans):
+    if any(one.graded for one in chapters):
         yield say("grade"), say("grade text")
-    if any(sure_cells(plan) for plan in matter.plans):
+    if any(one.cells for one in chapters):
         yield say("terms"), say("terms text")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 from engraver import analysis, chapters, definition, lilypond
 from engraver.analysis import Analysis
@@ -19,6 +20,10 @@ class Chapter:
     definition: ChapterDefinition
     plan: ChapterPlan
     source: ChapterSource
+
+    def told(self, style: Style) -> dict[str, Any]:
+        """What the pages around the chapters are told of it, by kind."""
+        return lilypond.told(self.plan, style)
 
 
 def plan_book(book: BookDefinition) -> tuple[Chapter, ...]:

@@ -7,39 +7,49 @@ templates. What only making needs is imported where it is made: a book that did 
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from engraver import definition
 from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
 from engraver.errors import DefinitionError, NotationError, Problem
+from engraver.manuscript.book_pages import AroundPage, index_page, pages_around, words_of
 from engraver.manuscript.collation import Outline, around, outline
 from engraver.manuscript.fingerprints import program, templates
-from engraver.memory import Memory, Recalled, pack, unpack
+from engraver.memory import Memory, Recalled, fingerprint, pack, unpack
 from engraver.style import Rows, Style, watched
 
 if TYPE_CHECKING:
     from engraver.chapters import ChapterPlan
-    from engraver.lilypond import Matter
 
 Write = Callable[[Style], bytes]
 Recall = Callable[[str, Mapping[str, str], Write], Recalled]
 
 
 @dataclass(frozen=True, slots=True)
+class Told:
+    """A value that is seldom looked into; ``stamp`` is another where it says something else."""
+
+    stamp: str
+    packed: bytes
+
+
+@dataclass(frozen=True, slots=True)
 class Manuscript:
-    """A chapter as it goes to the engraver, in one text or, if it is long, in several. ``key``: all that made it."""
+    """A chapter as it goes to the engraver, in one text or, if it is long, in several.
+
+    ``told``: what the pages around the chapters are told of it, by kind.
+    """
 
     definition: ChapterDefinition
     outline: Outline
     texts: tuple[str, ...]
     warnings: tuple[Problem, ...]
+    told: Mapping[str, Told]
     packed_plan: bytes
-    key: str
 
     @property
     def name(self) -> str:
@@ -71,7 +81,6 @@ class Texts:
         self.memory = memory
         self._program = program()
         self._files: dict[Path, str] = {}
-        self._plans: dict[str, ChapterPlan] = {}
         self.reasons: dict[str, str] = {}
         self.new: set[str] = set()
         self.changed: set[str] = set()
@@ -98,17 +107,8 @@ class Texts:
 
     def matter(self, book: BookDefinition, made: Sequence[Manuscript]) -> Mapping[str, str]:
         """The pages around the chapters, but for those that have to know the numbers of the others."""
-
-        def write(style: Style) -> bytes:
-            from engraver.manuscript.book_matter import matter_sources
-
-            return json.dumps(dict(matter_sources(book, self._matter(book, made, style)))).encode()
-
-        found = self._recaller(book.style)("book", _ground(book, made), write)
-        sources: dict[str, str] = json.loads(found.content)
-        for name, text in sources.items():
-            self._note(name, text, found.reason)
-        return sources
+        pages = pages_around(book, any("answers" in chapter.told for chapter in made))
+        return {page.name: self._around(page, book, made) for page in pages}
 
     def index(
         self,
@@ -119,14 +119,7 @@ class Texts:
         name: str = around("index"),
     ) -> str:
         """``labels``: what the page is called on which an anchor lies; ``sections``: those that share the sheaf."""
-
-        def write(style: Style) -> bytes:
-            from engraver import lilypond
-
-            return lilypond.index(self._matter(book, made, style), sections, labels).encode()
-
-        numbers = {"the numbers of the pages": repr((labels, sections))}
-        return self._text(name, book.style, {**numbers, **_ground(book, made)}, write)
+        return self._around(index_page(book, name, sections, labels), book, made)
 
     def furniture(self, style: Style, worn: str, write: Write, name: str = around("furniture")) -> str:
         """``worn``: all that decides what the pages of the book wear."""
@@ -147,13 +140,14 @@ class Texts:
 
             made = plan_chapter(chapter, style, style.say)
             texts = tuple(str(part) for part in made.source.parts)
-            return pack((outline(made.plan, len(texts)), texts, made.plan.warnings, pack(made.plan)))
+            told = {kind: Told(fingerprint([repr(value)]), pack(value)) for kind, value in made.told(style).items()}
+            return pack((outline(made.plan, len(texts)), texts, made.plan.warnings, told, pack(made.plan)))
 
         path = chapter.groove.path
         found = recall(chapter.name, {"its file": self._files[path], "its place": str(path)}, write)
-        known, texts, advice, plan = unpack(found.content)
+        known, texts, advice, told, plan = unpack(found.content)
         self._note(chapter.name, "".join(texts), found.reason)
-        return Manuscript(chapter, known, texts, advice, plan, found.key)
+        return Manuscript(chapter, known, texts, advice, told, plan)
 
     def _text(self, name: str, style: Style, ground: Mapping[str, str], write: Write) -> str:
         found = self._recaller(style)(name, ground, write)
@@ -177,27 +171,36 @@ class Texts:
 
         return recall
 
-    def _plan(self, chapter: Manuscript) -> ChapterPlan:
-        """Unpacked once a build."""
-        if chapter.key not in self._plans:
-            self._plans[chapter.key] = chapter.plan
-        return self._plans[chapter.key]
+    def _around(self, page: AroundPage, book: BookDefinition, made: Sequence[Manuscript]) -> str:
+        told = {chapter.name: chapter.told for chapter in made}
+        words = words_of(book)
 
-    def _matter(self, book: BookDefinition, made: Sequence[Manuscript], style: Style) -> Matter:
-        from engraver.manuscript.book_matter import book_matter
+        def write(style: Style) -> bytes:
+            from engraver.manuscript.book_matter import page_text
 
-        plans = [self._plan(chapter) for chapter in made]
-        return book_matter(book, plans, style)
+            return page_text(page, words, style, _unpacked(page, told)).encode()
 
-
-def _ground(book: BookDefinition, made: Sequence[Manuscript]) -> dict[str, str]:
-    """All that the pages around the chapters are made from, beside the style."""
-    chapters = {f'chapter "{chapter.name}"': chapter.key for chapter in made}
-    order = repr([chapter.name for chapter in made])
-    return {"what book.yaml says": _said(book), "the order of the chapters": order, **chapters}
+        ground = {"what book.yaml says": repr((words, page.more)), **_stamps(page, told)}
+        if page.labels is not None:
+            ground["the numbers of the pages"] = repr(page.labels)
+        return self._text(page.name, book.style, ground, write)
 
 
-def _said(book: BookDefinition) -> str:
-    own = {field.name for field in fields(book)} - {"folder", "style", "chapters", "parts", "cover"}
-    parts = [(part.title, part.text, [chapter.name for chapter in part.chapters]) for part in book.parts]
-    return repr([*((name, getattr(book, name)) for name in sorted(own)), parts, book.cover.name])
+def _stamps(page: AroundPage, told: Mapping[str, Mapping[str, Told]]) -> dict[str, str]:
+    """All that chapters tell a page, for a reason to name."""
+    said: dict[str, str] = {}
+    for asked in page.asked:
+        for name in asked.of:
+            stamp = told[name][asked.kind].stamp if asked.kind in told[name] else ""
+            said[name] = f"{said.get(name, '')}{asked.kind}: {stamp} "
+    order = repr([asked.of for asked in page.asked])
+    return {"the order of the chapters": order, **{f'chapter "{name}"': text for name, text in said.items()}}
+
+
+def _unpacked(page: AroundPage, told: Mapping[str, Mapping[str, Told]]) -> dict[str, dict[str, Any]]:
+    values: dict[str, dict[str, Any]] = {}
+    for asked in page.asked:
+        for name in asked.of:
+            if asked.kind in told[name]:
+                values.setdefault(name, {})[asked.kind] = unpack(told[name][asked.kind].packed)
+    return values

@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from engraver import definition, lilypond
-from engraver.manuscript.book_matter import book_matter
+from engraver import definition
+from engraver.manuscript.book_matter import page_text
+from engraver.manuscript.book_pages import index_page
 from engraver.manuscript.planning import plan_book
 
 OWN = "kit: {left stomp: {position: -7, limbs: feet, foot: left, key: 77, head: triangle, label: Left stomp box}}\n"
@@ -23,8 +24,8 @@ def index(folder: Path, lanes: str) -> str:
     (folder / "style.yaml").write_text(OWN, "utf-8")
     (folder / "grooves" / "odd.yaml").write_text(GROOVE + lanes, "utf-8")
     book = definition.read(folder)
-    matter = book_matter(book, [chapter.plan for chapter in plan_book(book)])
-    return str(lilypond.index(matter, ("index",), defaultdict(lambda: "1")))
+    told = {chapter.plan.name: chapter.told(book.style) for chapter in plan_book(book)}
+    return str(page_text(index_page(book, "index", ["index"], defaultdict(lambda: "1")), book, book.style, told))
 
 
 @pytest.mark.parametrize(

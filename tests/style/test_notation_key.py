@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 
 from engraver import definition, lilypond
-from engraver.manuscript.book_matter import book_matter
 from engraver.manuscript.planning import plan_book
 from engraver.style import Style
 
@@ -26,12 +25,13 @@ def key(tmp_path: Path, rows: str = "", *more: str) -> str:
     (tmp_path / "style.yaml").write_text(rows, "utf-8")
     style = definition.read_style(tmp_path)
     book = replace(definition.read(BOOK), style=style)
-    plans = [chapter.plan for chapter in plan_book(book)]
+    made = [*plan_book(book)]
     for layer in more:
         text = f"title: More\ntempo: 90\nlayers: [{{name: All, strokes: {{{layer}}}}}]\n"
         fifth = definition.ChapterDefinition(definition.parse_groove(text, Path("more.yaml"), style))
-        plans += [chapter.plan for chapter in plan_book(replace(book, chapters=(fifth,)))]
-    return lilypond.reading(book_matter(book, plans, style), ["key"], has_log=False)
+        made += plan_book(replace(book, chapters=(fifth,)))
+    matter = lilypond.Matter(book, style, style.say)
+    return lilypond.reading(matter, [chapter.told(style)["to read"] for chapter in made], ["key"], has_log=False)
 
 
 def boxes(text: str) -> list[str]:
