@@ -1,4 +1,4 @@
-"""The same pages however they are engraved: by warm processes or plain ones, one after another or at once.
+"""The same pages however they are engraved: by warm processes or plain ones, one after another or at once, in parts.
 
 Warm processes have read the design ahead, with settings that stand in for those of the source; so two of the
 styles here change every setting that a source begins with.
@@ -16,7 +16,7 @@ from engraver import definition
 from engraver.engraving import Engine, Job, Workshop
 from engraver.manuscript.planning import plan_chapter
 from engraver.style import include_folders
-from tests.bench.generated_books import write_book
+from tests.bench.generated_books import LONG, write_book
 
 OTHER = "colours: no\nfonts: {text: Source Sans Pro}\n"
 STYLES = {
@@ -71,5 +71,21 @@ def test_each_style_has_pages_of_its_own(tmp_path):
 def drawn(jobs: list[Job], style: str, folder: Path) -> bytes:
     """The pixels of the first page of the first chapter."""
     design = "edition" if "edition" in style else "workbook"
-    first = pages(jobs[:1], design, folder / "store", WARM)[0]
-    return bytes(pypdfium2.PdfDocument(first)[0].render(scale=0.5).to_numpy().tobytes())
+    return pixels(pages(jobs[:1], design, folder / "store", WARM)[0])[0]
+
+
+def pixels(pdf: bytes) -> list[bytes]:
+    """Of each page."""
+    return [bytes(page.render(scale=0.5).to_numpy().tobytes()) for page in pypdfium2.PdfDocument(pdf)]
+
+
+@pytest.mark.parametrize("design", ["workbook", "edition"])
+def test_the_parts_of_a_long_chapter_are_the_pages_of_its_one_text(tmp_path, design):
+    write_book(tmp_path / "book", 0, long=16)
+    (tmp_path / "book" / "style.yaml").write_text(STYLES[design])
+    book = definition.read(tmp_path / "book")
+    source = plan_chapter(book.chapters[0], book.style, book.style.say).source
+    jobs = [Job(f"{LONG} {n}", text) for n, text in enumerate((source.text, *source.parts))]
+    whole, *parts = (pixels(pdf) for pdf in pages(jobs, design, tmp_path / "store", WARM))
+    assert len(parts) > 2
+    assert [page for part in parts for page in part] == whole
