@@ -45,10 +45,13 @@ def gather(book: BookDefinition, texts: Texts, press: Press, meanwhile: Meanwhil
                     yield chapter.name, chapter.texts
             around.update(texts.matter(book, chapters))
         yield from ((name, [text]) for name, text in around.items())
+        if texts.new or texts.changed:
+            press.prepare()
         if meanwhile:
             with press.clock("laying out copies"):
                 meanwhile(chapters, texts.written)
 
+    texts.on_writing(press.warm_up)
     engraved = press.engrave(sources())
     refuse(book, engraved)
     outlines = [chapter.outline for chapter in chapters]

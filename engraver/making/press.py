@@ -51,6 +51,7 @@ class Press:
         self.clock = clock
         self.bindery = Bindery(memory)
         self._shop, self._progress = shop, progress
+        self._came: list[Engraved] = []
         self.results: dict[str, list[Engraved]] = {}
 
     def engrave(self, sources: Iterable[tuple[str, Sequence[str]]]) -> dict[str, list[Engraved]]:
@@ -67,6 +68,7 @@ class Press:
         def tick(result: Engraved) -> None:
             nonlocal done
             done += 1
+            self._came.append(result)
             self._progress("engraving", done, len(names))
 
         with self.clock("engraving"):
@@ -76,6 +78,17 @@ class Press:
             made.setdefault(name, []).append(result)
         self.results |= made
         return made
+
+    def warm_up(self) -> None:
+        """Something will have to be engraved: have LilyPond started by then. Does not wait for it."""
+        self._shop.warm_up()
+
+    def prepare(self) -> None:
+        """While LilyPond is at work: have ready what binding needs of the pages that are there."""
+        with self.clock("binding"):
+            for result in self._came:
+                if result.pdf is not None:
+                    self.bindery.prepare(result.job.name, result.pdf)
 
     def sheaf(self, name: str, text: str) -> Sheaf:
         """The pages of one source. Raises EngravingError if LilyPond refuses it."""

@@ -81,9 +81,17 @@ class Texts:
         self.memory = memory
         self._program = program()
         self._files: dict[Path, str] = {}
+        self._has_written = False
+        self._tell: Callable[[], None] = lambda: None
         self.reasons: dict[str, str] = {}
         self.new: set[str] = set()
         self.changed: set[str] = set()
+
+    def on_writing(self, tell: Callable[[], None]) -> None:
+        """``tell`` is called before anything is made; at once, if something was, such as a groove that was read."""
+        self._tell = tell
+        if self._has_written:
+            tell()
 
     @property
     def written(self) -> frozenset[str]:
@@ -167,7 +175,12 @@ class Texts:
         rows, common = Rows(style), {"the program": self._program, "the design's templates": templates(style.design)}
 
         def recall(subject: str, ground: Mapping[str, str], write: Write) -> Recalled:
-            return self.memory.recall(subject, {**common, **ground}, rows, lambda note: write(watched(style, note)))
+            def make(note: Callable[[str], None]) -> bytes:
+                self._has_written = True
+                self._tell()
+                return write(watched(style, note))
+
+            return self.memory.recall(subject, {**common, **ground}, rows, make)
 
         return recall
 
