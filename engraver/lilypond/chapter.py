@@ -109,6 +109,13 @@ def cell_looks(cells: CellReading | None) -> tuple[tuple[str, int, bool], ...]:
     return tuple((x, names.index(x.rstrip(PRIME)), based.get(x, x) == x) for x in names)
 
 
+MANY_STEPS = 16  # a cell of more has a row of the key to itself, and its odd steps alone are numbered
+
+
+def _steps(card: CellCard) -> int:
+    return int(card.passage.groove.length / card.passage.groove.step)
+
+
 def chapter(plan: ChapterPlan, style: Style, say: Words) -> ChapterSource:
     """The source of one chapter, and the music in it."""
     names = note_names(sounds_of(s for p in plan.passages for s in p.groove.strokes))
@@ -203,12 +210,15 @@ class _View:
 
     def _cards_a_row(self) -> int:
         cells, page = self._plan.facts.cells, grid(self._style.design)
+        if max(map(_steps, self._plan.cards)) > MANY_STEPS:
+            return 1
         return page.cards if cells and cells.length <= 8 else page.wide_cards
 
     def _card(self, card: CellCard, width: float) -> dict[str, Any]:
         say, groove = self._say, card.passage.groove
         changed = frozenset((edit.step * groove.step, edit.instrument.name) for edit in card.edits if edit.mark != "-")
-        steps = {n * groove.step: str(n + 1) for n in range(int(groove.length / groove.step))}
+        every = 2 if _steps(card) > MANY_STEPS else 1
+        steps = {n * groove.step: str(n + 1) for n in range(0, _steps(card), every)}
         return {
             "letter": card.cell.letter,
             "count": say("n times", n=card.cell.count),
