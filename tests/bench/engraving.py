@@ -25,7 +25,7 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from engraver import definition
 from engraver.engraving import Engine, Job, Workshop
 from engraver.engraving.run import command
-from engraver.manuscript.planning import Chapter, plan_book
+from engraver.manuscript.planning import Chapter, plan_book, plan_chapter
 from engraver.style import include_folders
 from tests.bench.bare_scores import bare_source
 from tests.bench.generated_books import write_book
@@ -114,8 +114,28 @@ def builds(bench: Bench, book: Path, grooves: int) -> Measured:
     show_build("nothing changed", build(bench, book, out))
     for name, change in CHANGES.items():
         change(book)
-        show_build(name, build(bench, book, out))
+        measured = show_build(name, build(bench, book, out))
+        if change is one_stroke:
+            show_beside(measured, alone(bench, book, CHANGED))
     return first
+
+
+def alone(bench: Bench, book: Path, name: str) -> float:
+    """Seconds for the pages of one chapter and nothing else, from its text, with a LilyPond that starts for it."""
+    read = definition.read(book)
+    chapter = next(chapter for chapter in read.chapters if chapter.name == name)
+    source = plan_chapter(chapter, read.style, read.style.say).source
+    begun = time.perf_counter()
+    with Workshop(bench.engine, INCLUDE, bench.folder("alone")) as shop:
+        results = shop.engrave([Job(name, str(part)) for part in source.parts])
+    seconds = time.perf_counter() - begun
+    assert all(result.fresh and result.pdf for result in results)
+    return seconds
+
+
+def show_beside(measured: Measured, own: float) -> None:
+    row("   its chapter's own engraving, from a cold start", own)
+    row("   the rest of the build", measured.wall - own)
 
 
 def show_build(name: str, measured: Measured) -> Measured:
@@ -132,8 +152,11 @@ def _change(path: Path, old: str, new: str) -> None:
     path.write_text(text.replace(old, new, 1), "utf-8")
 
 
+CHANGED = "groove-001"
+
+
 def one_stroke(book: Path) -> None:
-    path = book / "grooves" / "groove-001.yaml"
+    path = book / "grooves" / f"{CHANGED}.yaml"
     marks = path.read_text("utf-8").split("bass drum:", 1)[1].split("cycle: ", 1)[1].split("\n", 1)[0]
     _change(path, f"cycle: {marks}", f"cycle: {marks.replace('-', 'x', 1)}")
 
