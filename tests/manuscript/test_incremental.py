@@ -11,7 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from engraver.binding import cuttings
 from engraver.build import Report, build
+from engraver.making import bindery
 from engraver.making.where import Where
 
 CELLS = """\
@@ -93,6 +95,29 @@ def test_a_stroke_makes_one_chapter_again(where: Where) -> None:
     assert set(report.fresh) & CHAPTERS == {"bench"} == set(report.written) & CHAPTERS
     assert reasons(report)["bench"] == ("its file changed", "its text changed")
     assert reasons(report)["planks"] == ("", "")
+
+
+def test_what_the_pages_around_are_not_told_writes_and_binds_nothing_but_the_chapter(
+    where: Where, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read: list[Path] = []
+    monkeypatch.setattr(bindery, "cuttings", lambda pdf: read.append(pdf) or cuttings(pdf))
+    report = change(where, "grooves/bench.yaml", "tempo: 90", "tempo: 90\ntext: Sit still.")
+    assert report.written == report.fresh == ("bench",)
+    assert len(read) == 1
+
+
+def test_of_the_pages_around_those_are_written_again_that_are_told_what_has_changed(where: Where) -> None:
+    report = change(where, "grooves/bench.yaml", "tempo: 90", "tempo: 92")
+    assert reasons(report)["book/contents"] == ('chapter "bench" changed', "its text changed")
+    assert not {"book/log", "book/cautions", "book/title", "book/rights"} & set(report.written)
+
+
+def test_a_book_that_was_changed_is_the_same_as_one_that_was_always_so(where: Where) -> None:
+    change(where, "grooves/bench.yaml", "x-x-x-x-", "x-x-x-xx")
+    fresh = Where(where.folder, where.out.parent / "elsewhere")
+    build(fresh)
+    assert where.book.read_bytes() == fresh.book.read_bytes()
 
 
 def test_a_remark_in_a_groove_is_read_and_engraves_nothing(where: Where) -> None:
