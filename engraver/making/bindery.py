@@ -70,19 +70,14 @@ class Bindery:
     def __init__(self, memory: Memory | None = None) -> None:
         self._memory = memory
         self._digests: dict[Path, str] = {}
+        self._opened: dict[Path, Sheaf] = {}
         self._prepared: dict[Path, Cuttings] = {}
 
     def opened(self, name: str, pdf: Path) -> Sheaf:
         """The pages of a source. Raises EngravingError for a PDF that is missing, damaged or badly marked."""
-        if self._memory is None:
-            return open_sheaf(pdf)
-
-        def read(_: object) -> bytes:
-            sheaf = open_sheaf(pdf)
-            return pack((sheaf.pages, sheaf.spots, sheaf.web))
-
-        ground = {"the engraved pages": self._digest(pdf), "the program": binder()}
-        return Sheaf(pdf, *unpack(self._memory.recall(f"the pages of {name}", ground, _no_row, read).content))
+        if pdf not in self._opened:
+            self._opened[pdf] = self._open(name, pdf)
+        return self._opened[pdf]
 
     def bind(self, work: Work, out: Path) -> None:
         """Write the book. Raises EngravingError; a book that was there before is then left as it was."""
@@ -105,6 +100,17 @@ class Bindery:
         if self._memory is not None:
             self.opened(name, pdf)
             self._prepared[pdf] = self._cut(pdf)
+
+    def _open(self, name: str, pdf: Path) -> Sheaf:
+        if self._memory is None:
+            return open_sheaf(pdf)
+
+        def read(_: object) -> bytes:
+            sheaf = open_sheaf(pdf)
+            return pack((sheaf.pages, sheaf.spots, sheaf.web))
+
+        ground = {"the engraved pages": self._digest(pdf), "the program": binder()}
+        return Sheaf(pdf, *unpack(self._memory.recall(f"the pages of {name}", ground, _no_row, read).content))
 
     def _cut(self, pdf: Path) -> Cuttings:
         if pdf in self._prepared:

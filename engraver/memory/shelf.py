@@ -12,7 +12,7 @@ import os
 import tempfile
 from pathlib import Path
 
-LIMIT = 2**28  # bytes; a chapter takes some 60,000
+LIMIT = 2**28  # bytes; a chapter takes some 100,000
 _DRAFT = ".draft-"
 
 
