@@ -14,7 +14,7 @@ from engraver.lilypond.source import Source
 
 NEW_PART = Source("% ------------------------------------------------------------------ a new part\n\\pageBreak")
 LEAST = 40  # lines of music: six pages or so, about as many as an ordinary chapter has in all
-PAGE = 7  # lines of music that fill a page
+PAGE = 8  # lines of music that fill a page: twice four, after which passages part
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,8 +26,8 @@ class Block:
 
     @property
     def may_begin_a_page(self) -> bool:
-        """What is longer than a page is turned less often if it begins on one of its own."""
-        return self.opens or self.lines > PAGE
+        """What fills a page begins on one of its own as a rule, and is turned less often for it."""
+        return self.opens or self.lines >= PAGE
 
 
 def new_parts(plan: ChapterPlan, lines: Mapping[str, int]) -> frozenset[int]:

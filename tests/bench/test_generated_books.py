@@ -6,7 +6,7 @@ from pathlib import Path
 
 from engraver import definition
 from engraver.manuscript.planning import plan_book
-from tests.bench.generated_books import GROUNDS, write_book
+from tests.bench.generated_books import GROUNDS, LONG, write_book
 
 NUMBER = 2 * len(GROUNDS)
 
@@ -34,3 +34,11 @@ def test_a_bigger_book_begins_with_the_grooves_of_a_smaller_one(tmp_path):
     small, big = (files(write_book(tmp_path / f"{size}", size)) for size in (3, 5))
     shared = {name: text for name, text in big.items() if name in small and name != "book.yaml"}
     assert shared == {name: text for name, text in small.items() if name != "book.yaml"}
+
+
+def test_a_long_groove_is_the_last_chapter_and_is_parted(tmp_path):
+    first, again = (write_book(tmp_path / name, 1, long=16) for name in ("first", "again"))
+    assert files(first) == files(again)
+    *_, long = plan_book(definition.read(first))
+    assert (long.plan.name, len(long.plan.groove.bars)) == (LONG, 16)
+    assert len(long.source.parts) > 2

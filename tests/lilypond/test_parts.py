@@ -21,8 +21,8 @@ from engraver.lilypond.source import Source
         ([Block(LEAST - 1), Block(1), Block(LEAST, opens=True)], [2]),
         ([Block(LEAST - 1), Block(2 * LEAST, opens=True)], []),  # too little before it
         ([Block(2 * LEAST), Block(LEAST - 1, opens=True)], []),  # too little after it
-        ([Block(LEAST), *[Block(PAGE)] * 20], []),  # nothing new begins
-        ([Block(LEAST), *[Block(PAGE + 1)] * 10], [1, 6]),  # exercises of more than a page
+        ([Block(LEAST), *[Block(PAGE - 1)] * 20], []),  # nothing new begins
+        ([Block(LEAST), *[Block(PAGE)] * 12], [1, 6]),  # exercises that fill pages
         ([], []),
     ],
 )
