@@ -45,14 +45,17 @@ def gather(book: BookDefinition, texts: Texts, press: Press, meanwhile: Meanwhil
                     yield chapter.name, chapter.texts
             around.update(texts.matter(book, chapters))
         yield from ((name, [text]) for name, text in around.items())
-        if texts.new or texts.changed:
-            press.prepare()
         if meanwhile:
             with press.clock("laying out copies"):
                 meanwhile(chapters, texts.written)
 
+    def ahead() -> Iterator[tuple[str, str]]:
+        if texts.new or texts.changed:
+            yield from texts.likely_indexes(book, chapters)
+            press.prepare()
+
     texts.on_writing(press.warm_up)
-    engraved = press.engrave(sources())
+    engraved = press.engrave(sources(), ahead())
     refuse(book, engraved)
     outlines = [chapter.outline for chapter in chapters]
     pieces = tuple(collation.book_pieces(book, outlines, around, book.style.say))

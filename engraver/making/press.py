@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from time import perf_counter
 
@@ -15,6 +16,8 @@ from engraver.manuscript.collation import part_name
 from engraver.memory import Memory
 
 Progress = Callable[[str, int, int], None]  # what is being done, how much of it, of how much
+Source = tuple[str, Sequence[str]]  # its name and texts
+Likely = tuple[str, str]  # a name and a text that is not sure
 
 
 def silent(what: str, done: int, total: int) -> None:
@@ -52,31 +55,46 @@ class Press:
         self.bindery = Bindery(memory)
         self._shop, self._progress = shop, progress
         self._came: list[Engraved] = []
+        self._fresh: set[str] = set()  # texts that were engraved now
         self.results: dict[str, list[Engraved]] = {}
 
-    def engrave(self, sources: Iterable[tuple[str, Sequence[str]]]) -> dict[str, list[Engraved]]:
-        """The results of each source, given by name and texts, failures too. They may still be in the making."""
+    def engrave(self, sources: Iterable[Source], ahead: Iterable[Likely] = ()) -> dict[str, list[Engraved]]:
+        """The results of each source, given by name and texts, failures too. They may still be in the making.
+
+        ``ahead``: texts that will perhaps be asked for next. They are engraved beside the others, and tell nothing.
+        """
         names: list[str] = []  # of the source of each job
-        done = 0
+        begun = done = 0
 
         def jobs() -> Iterator[Job]:
-            for name, texts in sources:
-                for part, text in enumerate(texts):
-                    names.append(name)
-                    yield Job(part_name(name, part), text)
+            nonlocal begun
+            for name, job in _jobs(sources):
+                begun += 1
+                names.append(name)
+                yield job
+            for name, text in ahead:
+                begun += 1
+                yield Job(name, text)
 
         def tick(result: Engraved) -> None:
             nonlocal done
             done += 1
             self._came.append(result)
-            self._progress("engraving", done, len(names))
+            if result.fresh:
+                self._fresh.add(result.job.text)
+            self._progress("engraving", done, begun)
 
         with self.clock("engraving"):
             results = self._shop.engrave(jobs(), tick)
-        made: dict[str, list[Engraved]] = {}
-        for name, result in zip(names, results, strict=True):
-            made.setdefault(name, []).append(result)
+        made = self._by_source(names, results)
         self.results |= made
+        return made
+
+    def _by_source(self, names: Sequence[str], results: Sequence[Engraved]) -> dict[str, list[Engraved]]:
+        made: dict[str, list[Engraved]] = {}
+        for name, result in zip(names, results, strict=False):  # those engraved ahead come last
+            fresh = result.job.text in self._fresh
+            made.setdefault(name, []).append(replace(result, fresh=fresh))
         return made
 
     def warm_up(self) -> None:
@@ -106,6 +124,13 @@ class Press:
     def _opened(self, name: str, parts: Sequence[Engraved]) -> Iterator[Sheaf]:
         for part, result in enumerate(parts):
             yield self.bindery.opened(part_name(name, part), pdf(result))
+
+
+def _jobs(sources: Iterable[Source]) -> Iterator[tuple[str, Job]]:
+    """Those of each source, beside its name."""
+    for name, texts in sources:
+        for part, text in enumerate(texts):
+            yield name, Job(part_name(name, part), text)
 
 
 def pdf(result: Engraved) -> Path:

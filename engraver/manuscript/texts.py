@@ -7,8 +7,9 @@ templates. What only making needs is imported where it is made: a book that did 
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -127,7 +128,20 @@ class Texts:
         name: str = around("index"),
     ) -> str:
         """``labels``: what the page is called on which an anchor lies; ``sections``: those that share the sheaf."""
+        order = [chapter.name for chapter in made]
+        self.memory.leave(name, json.dumps([order, list(sections), dict(labels)]))
         return self._around(index_page(book, name, sections, labels), book, made)
+
+    def likely_indexes(self, book: BookDefinition, made: Sequence[Manuscript]) -> Iterator[tuple[str, str]]:
+        """Names and texts if every page is called what it was last time: something to begin with."""
+        from engraver.manuscript.book_matter import page_text
+
+        for name, note in self.memory.notes.items():
+            order, sections, labels = json.loads(note)
+            page = index_page(book, name, sections, labels)
+            if order == [chapter.name for chapter in made]:
+                with suppress(KeyError):  # an exercise that was not there
+                    yield name, page_text(page, words_of(book), book.style, _unpacked(page, made))
 
     def furniture(self, style: Style, worn: str, write: Write, name: str = around("furniture")) -> str:
         """``worn``: all that decides what the pages of the book wear."""
@@ -185,22 +199,22 @@ class Texts:
         return recall
 
     def _around(self, page: AroundPage, book: BookDefinition, made: Sequence[Manuscript]) -> str:
-        told = {chapter.name: chapter.told for chapter in made}
         words = words_of(book)
 
         def write(style: Style) -> bytes:
             from engraver.manuscript.book_matter import page_text
 
-            return page_text(page, words, style, _unpacked(page, told)).encode()
+            return page_text(page, words, style, _unpacked(page, made)).encode()
 
-        ground = {"what book.yaml says": repr((words, page.more)), **_stamps(page, told)}
+        ground = {"what book.yaml says": repr((words, page.more)), **_stamps(page, made)}
         if page.labels is not None:
             ground["the numbers of the pages"] = repr(page.labels)
         return self._text(page.name, book.style, ground, write)
 
 
-def _stamps(page: AroundPage, told: Mapping[str, Mapping[str, Told]]) -> dict[str, str]:
+def _stamps(page: AroundPage, made: Sequence[Manuscript]) -> dict[str, str]:
     """All that chapters tell a page, for a reason to name."""
+    told = {chapter.name: chapter.told for chapter in made}
     said: dict[str, str] = {}
     for asked in page.asked:
         for name in asked.of:
@@ -210,7 +224,8 @@ def _stamps(page: AroundPage, told: Mapping[str, Mapping[str, Told]]) -> dict[st
     return {"the order of the chapters": order, **{f'chapter "{name}"': text for name, text in said.items()}}
 
 
-def _unpacked(page: AroundPage, told: Mapping[str, Mapping[str, Told]]) -> dict[str, dict[str, Any]]:
+def _unpacked(page: AroundPage, made: Sequence[Manuscript]) -> dict[str, dict[str, Any]]:
+    told = {chapter.name: chapter.told for chapter in made}
     values: dict[str, dict[str, Any]] = {}
     for asked in page.asked:
         for name in asked.of:

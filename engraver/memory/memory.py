@@ -40,19 +40,20 @@ class _Trace:
 
 @dataclass(frozen=True, slots=True)
 class _Build:
-    """What is kept of a build to tell the reasons of the next one."""
+    """What is kept of a build for the next one: to tell its reasons, and what it left a note of."""
 
     traces: dict[str, _Trace] = field(default_factory=dict)
     texts: dict[str, str] = field(default_factory=dict)
+    notes: dict[str, str] = field(default_factory=dict)
 
     def as_json(self) -> bytes:
         traces = {subject: [trace.ground, trace.rows] for subject, trace in self.traces.items()}
-        return json.dumps([traces, self.texts]).encode()
+        return json.dumps([traces, self.texts, self.notes]).encode()
 
     @staticmethod
     def of_json(kept: bytes | None) -> _Build:
-        traces, texts = json.loads(kept) if kept else ({}, {})
-        return _Build({subject: _Trace(*parts) for subject, parts in traces.items()}, texts)
+        traces, *more = json.loads(kept) if kept else [{}]
+        return _Build({subject: _Trace(*parts) for subject, parts in traces.items()}, *more)
 
 
 class Memory:
@@ -81,6 +82,15 @@ class Memory:
         before, now = self._last.texts.get(subject), _short(text)
         self._now.texts[subject] = now
         return None if before is None else before == now
+
+    @property
+    def notes(self) -> Mapping[str, str]:
+        """Those of the last build. What was made cannot depend on them: they are no part of any ground."""
+        return self._last.notes
+
+    def leave(self, name: str, note: str) -> None:
+        """For the next build of this book."""
+        self._now.notes[name] = note
 
     def close(self) -> None:
         if self._now != self._last:

@@ -6,15 +6,18 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
 
 from engraver.binding import cuttings
 from engraver.build import Report, build
+from engraver.definition import BookDefinition
+from engraver.engraving.crew import Crew
 from engraver.making import bindery
 from engraver.making.where import Where
+from engraver.manuscript.texts import Manuscript, Texts
 
 CELLS = """\
 title: Five Planks
@@ -113,8 +116,36 @@ def test_of_the_pages_around_those_are_written_again_that_are_told_what_has_chan
     assert not {"book/log", "book/cautions", "book/title", "book/rights"} & set(report.written)
 
 
-def test_a_book_that_was_changed_is_the_same_as_one_that_was_always_so(where: Where) -> None:
-    change(where, "grooves/bench.yaml", "x-x-x-x-", "x-x-x-xx")
+def test_an_index_whose_numbers_stay_is_engraved_once_beside_the_chapter(
+    where: Where, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    run: list[str] = []
+    engrave, likely = Crew.run, Texts.likely_indexes
+    guessed: list[str] = []
+
+    def watched(self: Texts, book: BookDefinition, made: Sequence[Manuscript]) -> Iterator[tuple[str, str]]:
+        for name, text in likely(self, book, made):
+            guessed.append(text)
+            yield name, text
+
+    monkeypatch.setattr(Crew, "run", lambda self, text: run.append(text) or engrave(self, text))
+    monkeypatch.setattr(Texts, "likely_indexes", watched)
+    report = change(where, "grooves/bench.yaml", "title: Plain Bench", "title: Plain Seat")
+    assert "book/index" in report.fresh and len(guessed) == 1
+    assert guessed[0] in run and len(run) == len(report.fresh)
+
+
+PAGE = "  Sit still and count aloud.\\n\\n" * 60
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("x-x-x-x-", "x-x-x-xx"), ("tempo: 90", f'tempo: 90\ntext: "{PAGE}"')],
+    ids=["a stroke", "so long a text that all pages behind it are called otherwise"],
+)
+def test_a_book_that_was_changed_is_the_same_as_one_that_was_always_so(where: Where, old: str, new: str) -> None:
+    report = change(where, "grooves/bench.yaml", old, new)
+    assert reasons(report)["book/index"][1] == "its text changed"
     fresh = Where(where.folder, where.out.parent / "elsewhere")
     build(fresh)
     assert where.book.read_bytes() == fresh.book.read_bytes()
