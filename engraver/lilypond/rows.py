@@ -100,7 +100,7 @@ def sticking(groove: Groove, played: Callable[[], Assignment], style: Style, say
 
 def _letter(mark: Sticking, struck: Sequence[Instrument], played: Callable[[], Assignment], style: Style) -> str:
     if mark.side is Side.BOTH and len(struck) == 1:
-        return played().by_place[mark.onset, struck[0]].limb.side.value
+        return played().limb_at(mark.onset, struck[0]).side.value
     return _side(mark.side, style.left_handed).value
 
 

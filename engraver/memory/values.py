@@ -52,10 +52,13 @@ class _Writer(pickle.Pickler):
 
 @cache
 def _in_order(kind: Any) -> tuple[str, ...] | None:
-    """The fields of a dataclass, if calling it with them in order is all that makes one."""
+    """The fields of a dataclass, if calling it with them in order is all that makes one.
+
+    What it has found out about itself (not given, not compared) is no part of it, and is left to be found again.
+    """
     if not is_dataclass(kind) or hasattr(kind, "__post_init__"):
         return None
-    known = fields(kind)
+    known = [f for f in fields(kind) if f.init or f.compare]
     return None if any(f.kw_only or not f.init for f in known) else tuple(f.name for f in known)
 
 

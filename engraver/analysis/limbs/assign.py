@@ -5,15 +5,17 @@ The author's sticking decides; where it is silent, the way of playing that is le
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from engraver.analysis.limbs.assignment import Assignment, DrumSet, Known, LimbStroke
+from engraver.analysis.limbs.assignment import Assignment, DrumSet, LimbStroke
 from engraver.analysis.limbs.hi_hat import closings
-from engraver.analysis.limbs.moments import NOWHERE, Bound, Way, moments
+from engraver.analysis.limbs.moments import NOWHERE, Bound, Settled, Way, moments
 from engraver.analysis.limbs.search import Time, search
-from engraver.rhythm import ZERO, Groove, Instrument, Limb, Limbs, Side, Span, Stroke
+from engraver.rhythm import ZERO, Groove, Limb, Limbs, Side, Span, Stroke, Tempo
+
+Known = LimbStroke | None  # a stroke with its limb, where it is known before anything is searched for
 
 
 def assign(groove: Groove, places: DrumSet, leading: Side = Side.RIGHT) -> Assignment:
@@ -23,7 +25,7 @@ def assign(groove: Groove, places: DrumSet, leading: Side = Side.RIGHT) -> Assig
     that ``places`` does not hold are the hands'. A moment with more strokes than free limbs leaves some over.
     """
     assert leading is not Side.BOTH
-    found = _assigned(groove, places, {})
+    found = _assigned(groove, groove.tempo, places, [None] * len(groove.strokes))
     return found if leading is Side.RIGHT else found.mirrored
 
 
@@ -34,50 +36,48 @@ def carry(whole: Assignment, window: Groove, offset: Fraction, scale: Fraction =
     not at its place in the groove (a fill hides it, or the window is put together from several) is searched for. Times
     of the result are those of the window, its tempo lets it last as long as in the groove.
     """
-    heard = replace(window, tempo=replace(window.tempo, beat=window.tempo.beat * scale))
     right = whole if whole.leading is Side.RIGHT else whole.mirrored
-    known = [each for stroke in window.strokes if (each := _remembered(right, stroke, offset, scale))]
-    if len(known) == len(window.strokes):
-        found = _assignment(heard, tuple(_beats(heard)), known, (), whole.places)
-    else:
-        by_place = {(each.onset, each.stroke.instrument): each for each in known}
-        found = _assigned(heard, whole.places, by_place)
+    tempo = replace(window.tempo, beat=window.tempo.beat * scale)
+    found = _assigned(window, tempo, whole.places, tuple(_remembered(right, window.strokes, offset, scale)))
     return found if whole.leading is Side.RIGHT else found.mirrored
 
 
-def _remembered(whole: Assignment, stroke: Stroke, offset: Fraction, scale: Fraction) -> LimbStroke | None:
-    onset = stroke.onset / scale if scale != 1 else stroke.onset
-    played = whole.by_place.get((onset + offset if offset else onset, stroke.instrument))
-    if played is None or played.stroke.ornament is not stroke.ornament:
-        return None
-    return LimbStroke(stroke, played.limb, played.helper)
+def _remembered(whole: Assignment, strokes: Iterable[Stroke], offset: Fraction, scale: Fraction) -> Iterator[Known]:
+    """Each stroke with its limb in the whole groove. Its place there is told in ticks and whole numbers alone."""
+    factor, later = whole.in_ticks.whole / scale, whole.in_ticks.whole * offset
+    (over, under), (first, of) = factor.as_integer_ratio(), later.as_integer_ratio()
+    for stroke in strokes:
+        above, below = stroke.onset.as_integer_ratio()
+        tick, rest = divmod(above * over * of + first * below * under, below * under * of)  # onset * factor + later
+        played = None if rest else whole.by_tick.get((tick, stroke.instrument.name))
+        if played is not None and played.stroke.ornament is stroke.ornament:
+            yield LimbStroke(stroke, played.limb, played.helper)
+        else:
+            yield None
 
 
-def _assigned(groove: Groove, places: DrumSet, known: Known) -> Assignment:
-    found: list[LimbStroke] = []
+def _assigned(groove: Groove, tempo: Tempo, places: DrumSet, known: Sequence[Known]) -> Assignment:
+    """``known`` goes with the strokes of the groove, one by one."""
+    found: dict[int, LimbStroke] = {}
     over: list[Stroke] = []
     beats = tuple(_beats(groove))
     for limbs in Limbs:
-        ours = [s for s in groove.strokes if places.get(s.instrument, NOWHERE).limbs is limbs]
-        for way in _searched(groove, beats, ours, places, known) if ours else ():
-            found += _limb_strokes(way, limbs)
+        ours = [
+            (stroke, each)
+            for stroke, each in zip(groove.strokes, known, strict=True)
+            if places.get(stroke.instrument, NOWHERE).limbs is limbs
+        ]
+        if all(each for _, each in ours):
+            found |= {id(stroke): each for stroke, each in ours if each}
+            continue
+        settled = [(stroke, each.limb.side if each else None) for stroke, each in ours]
+        for way in _searched(groove, tempo, beats, settled, limbs, places):
+            found |= {id(each.stroke): each for each in _limb_strokes(way, limbs)}
             over += way.unplayed
-    order = {id(stroke): number for number, stroke in enumerate(groove.strokes)}
-    found.sort(key=lambda each: order[id(each.stroke)])
-    return _assignment(groove, beats, found, over, places)
-
-
-def _assignment(
-    groove: Groove,
-    beats: tuple[Span, ...],
-    strokes: Iterable[LimbStroke],
-    over: Iterable[Stroke],
-    places: DrumSet,
-) -> Assignment:
     return Assignment(
-        strokes=tuple(strokes),
+        strokes=tuple(each for stroke in groove.strokes if (each := found.get(id(stroke)))),
         length=groove.length,
-        tempo=groove.tempo,
+        tempo=tempo,
         beats=beats,
         left_over=tuple(over),
         closings=closings(groove.strokes, places),
@@ -86,34 +86,30 @@ def _assignment(
 
 
 def _searched(
-    groove: Groove, beats: tuple[Span, ...], ours: list[Stroke], places: DrumSet, known: Known
+    groove: Groove, tempo: Tempo, beats: tuple[Span, ...], ours: Sequence[Settled], limbs: Limbs, places: DrumSet
 ) -> tuple[Way, ...]:
-    limbs = places.get(ours[0].instrument, NOWHERE).limbs
     letters = {mark.onset: mark.side for mark in groove.sticking if mark.limbs is limbs}
-    sides = {key: played.limb.side for key, played in known.items()}
-    bound = Bound(letters, sides, _two_pedals(ours, letters, sides, places))
+    bound = Bound(letters, _two_pedals(ours, letters, places))
     starts = frozenset(beat.start for beat in beats)
-    time = Time(groove.tempo.beat * groove.tempo.bpm / 60, groove.length, starts)
+    time = Time(tempo.beat * tempo.bpm / 60, groove.length, starts)
     return search(tuple(moments(ours, limbs, places, bound)), limbs, places, time)
 
 
 def _beats(groove: Groove) -> Iterator[Span]:
     """All that have a part in the groove; a bar that is cut off keeps its first beats, a pickup its last."""
     for index, bar in enumerate(groove.bars):
+        if bar.is_whole:
+            yield from bar.meter.beat_spans(bar.start)
+            continue
         late = bar.meter.length - bar.length if groove.pickup and index == 0 else ZERO
         yield from (beat for beat in bar.meter.beat_spans(bar.start - late) if beat.overlaps(bar.span))
 
 
-def _two_pedals(
-    strokes: list[Stroke],
-    letters: Mapping[Fraction, Side],
-    known: Mapping[tuple[Fraction, Instrument], Side],
-    places: DrumSet,
-) -> bool:
+def _two_pedals(strokes: Iterable[Settled], letters: Mapping[Fraction, Side], places: DrumSet) -> bool:
     """The left foot has strokes of the right foot's drum: the author says so, or it is known from the whole groove."""
     return any(
-        Side.LEFT in (letters.get(stroke.onset), known.get((stroke.onset, stroke.instrument)))
-        for stroke in strokes
+        Side.LEFT in (known, letters.get(stroke.onset))
+        for stroke, known in strokes
         if places.get(stroke.instrument, NOWHERE).foot is Side.RIGHT
     )
 

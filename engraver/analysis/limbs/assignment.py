@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import lcm
-from typing import TypeVar
+from typing import Any, TypeVar, cast
 
 from engraver.rhythm import Instrument, Limb, Ornament, Place, Side, Span, Stroke, Tempo, Touch
 
@@ -47,9 +47,6 @@ class LimbStroke:
         return replace(self, limb=self.limb.other, helper=self.helper.other if self.helper else None)
 
 
-Known = Mapping[tuple[Fraction, Instrument], LimbStroke]  # by onset and instrument
-
-
 @dataclass(frozen=True, slots=True)
 class Ticks:
     """Times in whole ticks, ``whole`` of which make a whole note, for each limb in order.
@@ -86,16 +83,18 @@ class Assignment:
     closings: tuple[Fraction, ...] = ()
     leading: Side = Side.RIGHT
     places: DrumSet = field(default_factory=dict, repr=False, compare=False)
-    # what was found once and is asked for again and again
-    _ticks: Ticks | None = field(default=None, init=False, repr=False, compare=False)
-    _by_place: Known | None = field(default=None, init=False, repr=False, compare=False)
+    _found: dict[Callable[[Assignment], Any], Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    def once(self, find: Callable[[Assignment], T]) -> T:
+        """What ``find`` says of this assignment; it is asked the first time only."""
+        if find not in self._found:
+            self._found[find] = find(self)
+        return cast(T, self._found[find])
 
     @property
-    def by_place(self) -> Known:
-        if self._by_place is None:
-            object.__setattr__(self, "_by_place", {(s.onset, s.stroke.instrument): s for s in self.strokes})
-        assert self._by_place is not None
-        return self._by_place
+    def by_tick(self) -> Mapping[tuple[int, str], LimbStroke]:
+        """The strokes by their tick, as `in_ticks` counts, and the name of their instrument."""
+        return self.once(_by_tick)
 
     @property
     def mirrored(self) -> Assignment:
@@ -105,7 +104,7 @@ class Assignment:
     @property
     def second(self) -> Fraction:
         """Whole notes in a second."""
-        return self.tempo.beat * self.tempo.bpm / 60
+        return self.once(_second)
 
     @property
     def pedal_foot(self) -> Limb:
@@ -115,13 +114,14 @@ class Assignment:
     @property
     def in_ticks(self) -> Ticks:
         """The same in whole numbers."""
-        if self._ticks is None:
-            object.__setattr__(self, "_ticks", _in_ticks(self))
-        assert self._ticks is not None
-        return self._ticks
+        return self.once(_in_ticks)
 
     def of(self, limb: Limb) -> tuple[LimbStroke, ...]:
         return tuple(stroke for stroke in self.strokes if limb in stroke.limbs)
+
+    def limb_at(self, onset: Fraction, instrument: Instrument) -> Limb:
+        """Who strikes the instrument there."""
+        return self.by_tick[tick_of(onset, self.in_ticks.whole), instrument.name].limb
 
     def place(self, stroke: Stroke) -> Place:
         return self.places.get(stroke.instrument) or Place(surface=stroke.instrument.name)
@@ -131,34 +131,49 @@ class Assignment:
         return replace(self, tempo=replace(self.tempo, bpm=bpm))
 
 
+def _second(assignment: Assignment) -> Fraction:
+    return assignment.tempo.beat * Fraction(assignment.tempo.bpm, 60)
+
+
+def _by_tick(assignment: Assignment) -> Mapping[tuple[int, str], LimbStroke]:
+    whole = assignment.in_ticks.whole
+    return {(tick_of(each.stroke.onset, whole), each.stroke.instrument.name): each for each in assignment.strokes}
+
+
+def tick_of(time: Fraction, whole: int) -> int:
+    """A time that is known to fall on a tick, of which a whole note has so many."""
+    return time.numerator * (whole // time.denominator)
+
+
 def _in_ticks(assignment: Assignment) -> Ticks:
     whole = _ticks_in_a_whole_note(assignment)
-    length = int(assignment.length * whole)
+    length = tick_of(assignment.length, whole)
     struck: dict[Limb, set[int]] = {limb: set() for limb in Limb}
     motions: dict[Limb, set[int]] = {limb: set() for limb in Limb}
     touched: dict[tuple[Limb, Touch], set[int]] = {}
     for each in assignment.strokes:
-        tick = each.onset.numerator * (whole // each.onset.denominator)
+        tick = tick_of(each.stroke.onset, whole)
         touched.setdefault((each.limb, each.stroke.touch), set()).add(tick)
         for limb in each.limbs:
             struck[limb].add(tick)
             motions[limb].add(tick)
         if each.stroke.ornament is Ornament.DOUBLE:
-            motions[each.limb].add((tick + int(each.stroke.step * whole / 2)) % length)
-    beats = tuple((int(beat.start * whole), int(beat.length * whole)) for beat in assignment.beats)
-    shortest = min((length for _, length in beats), default=int(assignment.tempo.beat * whole))
+            motions[each.limb].add((tick + tick_of(each.stroke.step, whole) // 2) % length)
+    edges = ((tick_of(beat.start, whole), tick_of(beat.end, whole)) for beat in assignment.beats)
+    beats = tuple((start, end - start) for start, end in edges)
+    shortest = min((length for _, length in beats), default=tick_of(assignment.tempo.beat, whole))
     return Ticks(whole, length, _sorted(struck), _sorted(motions), beats, shortest, _sorted(touched))
 
 
 def _ticks_in_a_whole_note(assignment: Assignment) -> int:
-    times = [assignment.length, assignment.tempo.beat]
+    parts = {assignment.length.denominator, assignment.tempo.beat.denominator}
     for beat in assignment.beats:
-        times += beat.start, beat.end
+        parts |= {beat.start.denominator, beat.end.denominator}
     for each in assignment.strokes:
-        times.append(each.onset)
+        parts.add(each.stroke.onset.denominator)
         if each.stroke.ornament is Ornament.DOUBLE:
-            times.append(each.stroke.step / 2)
-    return lcm(*{time.denominator for time in times})
+            parts.add(2 * each.stroke.step.denominator)  # its second stroke falls on half of the step
+    return lcm(*parts)
 
 
 def _sorted(times: Mapping[T, set[int]]) -> Mapping[T, tuple[int, ...]]:

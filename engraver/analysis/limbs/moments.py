@@ -11,9 +11,8 @@ from fractions import Fraction
 from itertools import groupby, permutations
 
 from engraver.analysis.limbs.assignment import DrumSet
-from engraver.rhythm import Instrument, Limbs, Place, Side, Stroke
+from engraver.rhythm import Limbs, Place, Side, Stroke
 
-SIDES = (Side.RIGHT, Side.LEFT)
 NOWHERE = Place()
 
 
@@ -32,7 +31,8 @@ class Way:
     @property
     def played(self) -> tuple[tuple[Side, Stroke], ...]:
         """What each side strikes, main strokes and help."""
-        return tuple((side, stroke) for side, stroke in zip(SIDES, (self.right, self.left), strict=True) if stroke)
+        right = ((Side.RIGHT, self.right),) if self.right else ()
+        return (*right, (Side.LEFT, self.left)) if self.left else right
 
     @property
     def strokes(self) -> tuple[Stroke, ...]:
@@ -52,28 +52,28 @@ class Moment:
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """What is settled beforehand: the sticking's letters, sides known from elsewhere, whether the bass drum has two
-    pedals."""
+    """What is settled beforehand: the sticking's letters, whether the bass drum has two pedals."""
 
     letters: Mapping[Fraction, Side]
-    known: Mapping[tuple[Fraction, Instrument], Side]
     two_pedals: bool
 
 
+Settled = tuple[Stroke, Side | None]  # with its side, where that is known from elsewhere
 Demand = Callable[[Way], bool]
 
 
-def moments(strokes: Iterable[Stroke], limbs: Limbs, places: DrumSet, bound: Bound) -> Iterator[Moment]:
+def moments(strokes: Iterable[Settled], limbs: Limbs, places: DrumSet, bound: Bound) -> Iterator[Moment]:
     """Every onset of the pair, in order, with the ways that are left.
 
     The author's letter goes before the foot that an instrument is known to need, and that before what is known from
     elsewhere; a demand that no way meets is passed over.
     """
-    for onset, together in groupby(strokes, key=lambda stroke: stroke.onset):
-        struck = tuple(together)
-        letter = bound.letters.get(onset)
-        ways = tuple(_ways(struck, limbs, letter))
-        for demand in _demands(struck, letter, limbs, places, bound):
+    for _, together in groupby(strokes, key=lambda each: each[0].onset.as_integer_ratio()):
+        settled = tuple(together)
+        onset = settled[0][0].onset
+        letter = bound.letters.get(onset) if bound.letters else None
+        ways = tuple(_ways(tuple(stroke for stroke, _ in settled), limbs, letter))
+        for demand in _demands(settled, letter, limbs, places, bound):
             ways = tuple(filter(demand, ways)) or ways
         yield Moment(onset, ways)
 
@@ -100,17 +100,20 @@ def _ways(together: tuple[Stroke, ...], limbs: Limbs, letter: Side | None) -> It
 
 
 def _demands(
-    struck: tuple[Stroke, ...], letter: Side | None, limbs: Limbs, places: DrumSet, bound: Bound
+    settled: tuple[Settled, ...], letter: Side | None, limbs: Limbs, places: DrumSet, bound: Bound
 ) -> Iterator[Demand]:
     if letter:
         yield lambda way: _obeys(way, letter)
     if limbs is Limbs.FEET:
         yield lambda way: all(_is_at_home(side, stroke, places, bound) for side, stroke in way.played)
-    if not bound.known:
-        return
-    known = {stroke: side for stroke in struck if (side := bound.known.get((stroke.onset, stroke.instrument)))}
+    known = [(stroke, side) for stroke, side in settled if side]
     if known:
-        yield lambda way: all(known.get(stroke, side) is side for side, stroke in way.mains)
+        yield lambda way: _keeps(way, known)
+
+
+def _keeps(way: Way, known: Iterable[Settled]) -> bool:
+    """No stroke changes the side that it is known to have."""
+    return not any(side is not own and stroke is struck for side, stroke in way.mains for struck, own in known)
 
 
 def _obeys(way: Way, letter: Side) -> bool:

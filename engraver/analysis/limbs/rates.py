@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import product
 
 from engraver.analysis.limbs.assignment import Assignment
 from engraver.analysis.limbs.bands import REBOUND, REBOUND_STROKES, Band, limit
@@ -46,16 +47,24 @@ def sustained(assignment: Assignment, limb: Limb) -> Rate | None:
 
     Strokes that are laid between others only make it faster: four strokes of the old ones then hold more than four.
     """
-    return _fastest(assignment, limb, REBOUND_STROKES)
+    return assignment.once(_fastest).get((limb, REBOUND_STROKES))
 
 
 def burst(assignment: Assignment, limb: Limb) -> Rate | None:
     """Between two strokes."""
-    return _fastest(assignment, limb, 1)
+    return assignment.once(_fastest).get((limb, 1))
 
 
-def _fastest(assignment: Assignment, limb: Limb, intervals: int) -> Rate | None:
-    return fastest_of(assignment.in_ticks.motions[limb], assignment, limb, intervals)
+def every_rate(assignment: Assignment) -> tuple[Rate, ...]:
+    """Limb by limb, sustained and in a burst, of all that strike."""
+    return tuple(assignment.once(_fastest).values())
+
+
+def _fastest(assignment: Assignment) -> Mapping[tuple[Limb, int], Rate]:
+    """By limb and number of intervals."""
+    kinds = product(assignment.in_ticks.motions.items(), (REBOUND_STROKES, 1))
+    found = {(limb, count): fastest_of(moved, assignment, limb, count) for (limb, moved), count in kinds}
+    return {kind: rate for kind, rate in found.items() if rate}
 
 
 def fastest_of(moved: Sequence[int], assignment: Assignment, limb: Limb, intervals: int) -> Rate | None:
@@ -66,5 +75,5 @@ def fastest_of(moved: Sequence[int], assignment: Assignment, limb: Limb, interva
     turns, places = divmod(intervals, len(moved))
     ends = [*moved[places:], *(tick + length for tick in moved[:places])]
     shortest, start = min((end + turns * length - start, start) for start, end in zip(moved, ends, strict=True))
-    seconds = shortest / (whole * assignment.second)
-    return Rate(limb, intervals / seconds, Fraction(start, whole), intervals + 1)
+    per_second = assignment.second * Fraction(intervals * whole, shortest)
+    return Rate(limb, per_second, Fraction(start, whole), intervals + 1)

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import lcm
 
 from engraver.analysis.limbs.assignment import DrumSet
@@ -52,13 +53,13 @@ class Time:
     @property
     def last_beats(self) -> Fraction:
         """From where on whole beats last as long as a rest; whole, so that hands in turn come out even."""
-        early = [beat for beat in self.beats if beat <= self.length - REST * self.second]
-        return max(early, default=ZERO)
+        latest = self.length - REST * self.second
+        return max((beat for beat in self.beats if beat <= latest), default=ZERO)
 
     @property
     def first_beats(self) -> Fraction:
-        late = [beat for beat in self.beats if beat >= REST * self.second]
-        return min(late, default=self.length)
+        earliest = REST * self.second
+        return min((beat for beat in self.beats if beat >= earliest), default=self.length)
 
 
 def search(moments: Sequence[Moment], limbs: Limbs, places: DrumSet, time: Time) -> tuple[Way, ...]:
@@ -66,8 +67,8 @@ def search(moments: Sequence[Moment], limbs: Limbs, places: DrumSet, time: Time)
 
     Of ways that are as good, the first in the order of `Moment.ways`.
     """
-    if not moments:
-        return ()
+    if all(len(moment.ways) == 1 for moment in moments):
+        return tuple(moment.ways[0] for moment in moments)
     ticks = lcm(time.length.denominator, *(moment.onset.denominator for moment in moments))
     effort = Effort.of(limbs, 1 / (ticks * time.second))
     stands = _stands(moments, limbs, places)
@@ -135,6 +136,7 @@ class Effort:
         return len(self.again) - 1
 
     @classmethod
+    @lru_cache(maxsize=64)
     def of(cls, limbs: Limbs, tick_seconds: Fraction) -> Effort:
         top = limit(Limb.of(limbs, Side.RIGHT))
         rates = [1 / (ticks * tick_seconds) for ticks in range(1, int(REST / tick_seconds))]

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 
 from engraver.analysis.limbs.assignment import Assignment
 from engraver.analysis.limbs.bands import Band
-from engraver.analysis.limbs.rates import Rate, burst, sustained
-from engraver.rhythm import Limb
+from engraver.analysis.limbs.rates import Rate, every_rate
 
 SLOWEST = 1  # a tempo is a whole number of beats, at least one
 
@@ -22,8 +21,7 @@ class TempoLimit:
 
 def hardest(assignment: Assignment, band: Band = Band.EXPERT) -> Rate | None:
     """The rate nearest to the upper end of its limb's band, or farthest above it."""
-    found = [rate for limb in Limb for rate in (sustained(assignment, limb), burst(assignment, limb)) if rate]
-    return max(found, key=lambda rate: rate.load(band), default=None)
+    return max(every_rate(assignment), key=lambda rate: rate.load(band), default=None)
 
 
 def fastest(assignment: Assignment, band: Band = Band.EXPERT) -> TempoLimit | None:
