@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from engraver.analysis import Analysis
 from engraver.analysis.report import Cell, CellReading, Edit
+from engraver.chapters.lanes import of_lanes
 from engraver.chapters.plan import CellCard, Passage, Ribbon
 from engraver.rhythm import Groove, Meter, Span
 
@@ -17,12 +18,7 @@ LONGEST_BAR = 24  # steps of a regrouped bar; longer ones are hard to read
 
 def figure_of(groove: Groove, facts: Analysis) -> Groove:
     """The strokes of the figure alone."""
-    lanes = {(lane.layer, lane.instrument) for lane in facts.figure}
-    layers = tuple(
-        replace(layer, strokes=tuple(s for s in layer.strokes if (layer.name, s.instrument) in lanes))
-        for layer in groove.layers
-    )
-    return replace(groove, layers=layers)
+    return of_lanes(groove, facts.figure)
 
 
 def plain_step(step: Fraction) -> tuple[Fraction, int]:

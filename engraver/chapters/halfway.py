@@ -13,9 +13,10 @@ from itertools import islice
 
 from engraver.chapters.cells import ribbons_in
 from engraver.chapters.exercises import Draft, Lesson
-from engraver.chapters.exercises.windows import as_loop, of_instruments
+from engraver.chapters.exercises.windows import as_loop
 from engraver.chapters.fewer_strokes import fewer_strokes
 from engraver.chapters.grading import Grader
+from engraver.chapters.lanes import of_instruments
 from engraver.chapters.rungs import Rung, essence
 from engraver.rhythm import Instrument, Span
 from engraver.style import Words

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from engraver.chapters.exercises import KINDS, Draft, Lesson
 from engraver.chapters.exercises.windows import bars
 from engraver.chapters.grading import Grader
+from engraver.chapters.lanes import of_instruments
 from engraver.chapters.rungs import Rung, distinct, of_kind
 from engraver.definition import ExerciseDefinition
 from engraver.errors import Problem
@@ -60,7 +61,7 @@ def _window(own: ExerciseDefinition, groove: Groove, words: Words) -> Draft:
     if not own.after_silence:
         kept = replace(kept, layers=tuple(replace(layer, silences=()) for layer in kept.layers))
     if own.instruments:
-        kept = kept.only(lambda stroke: stroke.instrument in own.instruments)
+        kept = of_instruments(kept, own.instruments)
     first = (own.bars.first if own.bars else 1) - 1
     last = (own.bars.last if own.bars else len(groove.bars)) - 1
     skipped = 1 if groove.pickup else 0

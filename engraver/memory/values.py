@@ -56,7 +56,7 @@ def _in_order(kind: Any) -> tuple[str, ...] | None:
 
     What it has found out about itself (not given, not compared) is no part of it, and is left to be found again.
     """
-    if not is_dataclass(kind) or hasattr(kind, "__post_init__"):
+    if not is_dataclass(kind):
         return None
     known = [f for f in fields(kind) if f.init or f.compare]
     return None if any(f.kw_only or not f.init for f in known) else tuple(f.name for f in known)

@@ -20,8 +20,8 @@ def is_like_last(groove: Groove, index: int) -> bool:
     last, bar = groove.bars[index - 1], groove.bars[index]
     if not (last.is_whole and bar.is_whole and last.meter == bar.meter):
         return False
-    played = _played(groove, bar)
-    return bool(played) and played == _played(groove, last)
+    held = groove.held
+    return bool(held[index]) and held[index] == held[index - 1] and _written(groove, bar) == _written(groove, last)
 
 
 def _has_something_new(groove: Groove, index: int) -> bool:
@@ -29,11 +29,6 @@ def _has_something_new(groove: Groove, index: int) -> bool:
     edges = {section.first for section in groove.sections}
     edges |= {edge for repeat in groove.repeats for edge in (repeat.first, repeat.last + 1, *repeat.endings)}
     return index in edges
-
-
-def _played(groove: Groove, bar: Bar) -> Played:
-    played = groove.held(bar)
-    return (*played, *_written(groove, bar)) if played else ()
 
 
 def _written(groove: Groove, bar: Bar) -> Played:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
 
@@ -17,14 +17,14 @@ class Bar:
     start: Fraction
     meter: Meter
     length: Fraction
+    span: Span = field(init=False, repr=False, compare=False)  # told once: it is asked for each stroke and beat
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "span", Span(self.start, self.start + self.length))
 
     @classmethod
     def of(cls, start: Fraction, meter: Meter) -> Bar:
         return cls(start, meter, meter.length)
-
-    @property
-    def span(self) -> Span:
-        return Span(self.start, self.start + self.length)
 
     @property
     def is_whole(self) -> bool:

@@ -6,7 +6,7 @@ Every view (some layers, some bars, other bar lines, the phrase twice) is a new 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import lcm
@@ -15,6 +15,8 @@ from engraver.rhythm.bars import Bar, Repeat, Section, played_runs
 from engraver.rhythm.layer import Layer
 from engraver.rhythm.stroke import Instrument, Kind, Sticking, Stroke
 from engraver.rhythm.time import ZERO, Meter, Span, Tempo
+
+Held = tuple[tuple[int, Kind, Fraction], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +46,9 @@ class Groove:
     tuplets: tuple[Tuplet, ...] = ()
     sections: tuple[Section, ...] = ()
     repeats: tuple[Repeat, ...] = ()
-    # what `strokes` found, so that it is found once: every view asks for it again and again
+    # what `strokes` and `held` found, so that it is found once: every view asks for it again and again
     _sounding: tuple[Stroke, ...] | None = field(default=None, init=False, repr=False, compare=False)
+    _held: tuple[Held, ...] | None = field(default=None, init=False, repr=False, compare=False)
 
     @property
     def span(self) -> Span:
@@ -86,12 +89,16 @@ class Groove:
         """Indexes of the bars in the order in which they are played: repeats and endings written out."""
         return tuple(index for first, last in self._runs() for index in range(first, last + 1))
 
-    def held(self, bar: Bar) -> tuple[tuple[Fraction, Kind, Fraction], ...]:
-        """What is struck in a bar, told from its own start: moment, kind and step of each stroke."""
-        strokes = self.strokes
-        first = bisect_left(strokes, bar.start, key=lambda stroke: stroke.onset)
-        end = bisect_left(strokes, bar.span.end, first, key=lambda stroke: stroke.onset)
-        return tuple((stroke.onset - bar.start, stroke.kind, stroke.step) for stroke in strokes[first:end])
+    @property
+    def held(self) -> tuple[Held, ...]:
+        """What is struck in each bar, told from its start: tick, kind and step of each stroke.
+
+        Ticks are whole numbers, as long in every bar of this groove, and not the same in another.
+        """
+        if self._held is None:
+            object.__setattr__(self, "_held", tuple(_held(self.bars, self.strokes)))
+        assert self._held is not None
+        return self._held
 
     def bar_at(self, onset: Fraction) -> int:
         """The index of the bar that holds ``onset``."""
@@ -210,7 +217,23 @@ def _in_order(strokes: Collection[Stroke]) -> tuple[Stroke, ...]:
     ticks = lcm(*{stroke.onset.denominator for stroke in strokes})
 
     def place(stroke: Stroke) -> tuple[int, str]:
-        onset = stroke.onset
-        return onset.numerator * (ticks // onset.denominator), stroke.instrument.name
+        return _tick(stroke.onset, ticks), stroke.instrument.name
 
     return tuple(sorted(strokes, key=place))
+
+
+def _held(bars: Iterable[Bar], strokes: Sequence[Stroke]) -> Iterator[Held]:
+    whole = lcm(*{bar.span.end.denominator for bar in bars}, *{stroke.onset.denominator for stroke in strokes})
+    places = [_tick(stroke.onset, whole) for stroke in strokes]
+    for bar in bars:
+        start, end = _tick(bar.start, whole), _tick(bar.span.end, whole)
+        inside = slice(bisect_left(places, start), bisect_left(places, end))
+        yield tuple(
+            (place - start, stroke.kind, stroke.step)
+            for place, stroke in zip(places[inside], strokes[inside], strict=True)
+        )
+
+
+def _tick(time: Fraction, whole: int) -> int:
+    """A time that falls on a tick, of which a whole note has so many."""
+    return time.numerator * (whole // time.denominator)

@@ -5,6 +5,7 @@ Every view (a window, stretched, later, joined to another) is a new `Layer`.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
@@ -57,11 +58,16 @@ class Layer:
     cycles: tuple[Cycle, ...] = ()
     replaces: bool = False
 
+    def only(self, wanted: Collection[Instrument]) -> Layer:
+        """What these instruments play of it; it silences what it did."""
+        return replace(self, strokes=tuple(stroke for stroke in self.strokes if stroke.instrument in wanted))
+
     def slice(self, span: Span) -> Layer:
         """What lies in ``span``, told from its start; the note of written cycles is dropped."""
-        moved = tuple(stroke.moved(-span.start) for stroke in self.strokes if stroke.onset in span)
+        back = -span.start
+        moved = tuple(stroke.moved(back) for stroke in self.strokes if stroke.onset in span)
         silences = tuple(
-            replace(silence, span=part.shift(-span.start))
+            replace(silence, span=part.shift(back))
             for silence in self.silences
             if (part := silence.span.clip(span)) is not None
         )

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cache
 from itertools import accumulate, pairwise
 
 ZERO = Fraction(0)
@@ -58,10 +59,12 @@ class Meter:
     beats: tuple[int, ...]
     unit: int
     additive: bool = False
+    length: Fraction = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         assert self.beats and all(beat > 0 for beat in self.beats), self.beats
         assert self.unit > 0 and self.unit & (self.unit - 1) == 0, self.unit
+        object.__setattr__(self, "length", Fraction(self.count, self.unit))
 
     @classmethod
     def of(cls, count: int, unit: int) -> Meter:
@@ -92,10 +95,6 @@ class Meter:
         return sum(self.beats)
 
     @property
-    def length(self) -> Fraction:
-        return Fraction(self.count, self.unit)
-
-    @property
     def beat(self) -> Fraction | None:
         """The length of a beat, or None where the beats are uneven."""
         return Fraction(self.beats[0], self.unit) if len(set(self.beats)) == 1 else None
@@ -107,12 +106,18 @@ class Meter:
 
     def beat_spans(self, start: Fraction = ZERO) -> Iterator[Span]:
         """The beats of a bar that begins at ``start``."""
-        ends = list(accumulate((Fraction(beat, self.unit) for beat in self.beats), initial=start))
-        return (Span(a, b) for a, b in pairwise(ends))
+        edges = (start + edge for edge in _edges(self.beats, self.unit))
+        return (Span(a, b) for a, b in pairwise(edges))
 
     def __str__(self) -> str:
         upper = f"({'+'.join(map(str, self.beats))})" if self.additive else str(self.count)
         return f"{upper}/{self.unit}"
+
+
+@cache
+def _edges(beats: tuple[int, ...], unit: int) -> tuple[Fraction, ...]:
+    """Where the beats of a bar at zero begin, and where it ends."""
+    return tuple(Fraction(count, unit) for count in accumulate(beats, initial=0))
 
 
 def _usual_beats(count: int, unit: int) -> tuple[int, ...]:

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import cut, of_instruments, of_lanes, sounding_part, turn
+from engraver.chapters.exercises.windows import cut, sounding_part, turn
+from engraver.chapters.lanes import of_instruments, of_lanes
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from engraver.analysis import Lane
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import of_lanes, turn
+from engraver.chapters.exercises.windows import turn
+from engraver.chapters.lanes import of_lanes
 
 LEAST = 2  # strokes worth an exercise
 

@@ -12,7 +12,8 @@ from fractions import Fraction
 from engraver.analysis import Lane
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import of_lanes, turn
+from engraver.chapters.exercises.windows import turn
+from engraver.chapters.lanes import of_lanes
 from engraver.rhythm import Groove, Instrument
 from engraver.style import Words
 

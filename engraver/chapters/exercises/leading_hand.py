@@ -6,7 +6,8 @@ from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import of_lanes, turn
+from engraver.chapters.exercises.windows import turn
+from engraver.chapters.lanes import of_lanes
 
 
 def drafts(lesson: Lesson) -> Iterable[Draft]:

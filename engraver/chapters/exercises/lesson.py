@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from engraver.analysis import Analysis, Lane
-from engraver.chapters.exercises.windows import as_loop, has_ghosts, is_steady, of_lanes
+from engraver.chapters.exercises.windows import as_loop, has_ghosts, is_steady
+from engraver.chapters.lanes import of_lanes
 from engraver.rhythm import Groove, Instrument, Limb, Limbs
 from engraver.style import Kit, Words
 

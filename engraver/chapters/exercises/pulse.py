@@ -6,7 +6,8 @@ from collections.abc import Iterable
 
 from engraver.chapters.exercises.draft import Draft
 from engraver.chapters.exercises.lesson import Lesson
-from engraver.chapters.exercises.windows import of_lanes, shortest_loop
+from engraver.chapters.exercises.windows import shortest_loop
+from engraver.chapters.lanes import of_lanes
 
 LEAST = 2  # strokes a bar that make a pulse
 

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
-from dataclasses import replace
+from collections.abc import Collection
 from fractions import Fraction
 
-from engraver.analysis import Lane
 from engraver.analysis.pulse import period
 from engraver.chapters.cells import meter_of, plain_step
-from engraver.rhythm import Groove, Instrument, Layer, Role, Span, Stroke
+from engraver.rhythm import Groove, Layer, Role, Span, Stroke
 
 SHORT = 6  # steps; what is shorter goes round several times in a bar
 LONGEST = 24  # steps of a bar that a student can still survey
@@ -40,27 +38,9 @@ def has_ghosts(layer: Layer) -> bool:
     return any(stroke.is_ghost for stroke in layer.strokes)
 
 
-def of_lanes(groove: Groove, lanes: Collection[Lane]) -> Groove:
-    """The strokes of these lanes."""
-    return _where(groove, lambda layer, instrument: Lane(layer, instrument) in lanes)
-
-
-def of_instruments(groove: Groove, wanted: Collection[Instrument]) -> Groove:
-    """What these instruments play, with all that a layer silences still silent."""
-    return groove.only(lambda stroke: stroke.instrument in wanted)
-
-
-def _where(groove: Groove, wanted: Callable[[str, Instrument], bool]) -> Groove:
-    layers = tuple(
-        replace(layer, strokes=tuple(s for s in layer.strokes if wanted(layer.name, s.instrument)))
-        for layer in groove.layers
-    )
-    return replace(groove, layers=layers)
-
-
 def shortest_loop(groove: Groove) -> Groove:
     """As few bars from the start as make the groove when they are repeated."""
-    held = [(bar.meter, bar.length, groove.held(bar)) for bar in groove.bars]
+    held = [(bar.meter, bar.length, held) for bar, held in zip(groove.bars, groove.held, strict=True)]
     for count in range(1, len(held)):
         if len(held) % count == 0 and all(held[i] == held[i % count] for i in range(count, len(held))):
             return bars(groove, 0, count - 1)
