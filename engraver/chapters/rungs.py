@@ -6,12 +6,12 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from math import gcd, lcm
 
 from engraver.analysis import Assignment, Difficulty
 from engraver.chapters.exercises import KINDS, Draft, Kind, Lesson
 from engraver.chapters.stages import Stage
 from engraver.definition import ExerciseKind
-from engraver.rhythm import Groove
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,27 +93,30 @@ def in_order(made: Iterable[Rung]) -> list[Rung]:
 
 # ------------------------------------------------------------------ when two loops are the same
 def essence(draft: Draft) -> object:
-    """What a loop holds, however often it goes round before it is repeated."""
+    """What a loop holds, however often it goes round before it is repeated. In whole numbers, on its coarsest grid."""
     groove = draft.groove
-    length = _turn(groove)
-    strokes = tuple((s.onset, s.kind) for s in groove.strokes if s.onset < length)
-    lines = frozenset(bar.start % length for bar in groove.bars)
-    return length, strokes, lines, draft.scale, draft.twin is not None
+    times = (groove.length, *(stroke.onset for stroke in groove.strokes), *(bar.start for bar in groove.bars))
+    whole = lcm(*{time.denominator for time in times})
+    length, *ticks = (time.numerator * (whole // time.denominator) for time in times)
+    struck = [(tick, stroke.kind) for tick, stroke in zip(ticks, groove.strokes, strict=False)]
+    turn = _turn(struck, length)
+    strokes, lines = [each for each in struck if each[0] < turn], {tick % turn for tick in ticks[len(struck) :]}
+    step = gcd(turn, *lines, *(tick for tick, _ in strokes))
+    held = tuple((tick // step, kind) for tick, kind in strokes)
+    return Fraction(turn, whole), held, frozenset(tick // step for tick in lines), draft.scale, draft.twin is not None
 
 
-def _turn(groove: Groove) -> Fraction:
+def _turn(struck: Iterable[tuple[int, object]], length: int) -> int:
     """The shortest length after which all strokes of the loop come again."""
-    onsets: dict[object, list[Fraction]] = {}
-    for stroke in groove.strokes:
-        onsets.setdefault(stroke.kind, []).append(stroke.onset)
-    fewest = min(map(len, onsets.values()), default=1)
-    for times in range(fewest, 1, -1):
-        turn = groove.length / times
-        if all(_comes_again(places, turn, times) for places in onsets.values()):
-            return turn
-    return groove.length
+    places: dict[object, list[int]] = {}
+    for tick, kind in struck:
+        places.setdefault(kind, []).append(tick)
+    most = gcd(length, *map(len, places.values()))
+    for times in range(most if places else 1, 1, -1):
+        if most % times == 0 and all(_comes_again(ticks, length // times, times) for ticks in places.values()):
+            return length // times
+    return length
 
 
-def _comes_again(onsets: Sequence[Fraction], turn: Fraction, times: int) -> bool:
-    count, rest = divmod(len(onsets), times)
-    return not rest and all(b - a == turn for a, b in zip(onsets, onsets[count:], strict=False))
+def _comes_again(ticks: Sequence[int], turn: int, times: int) -> bool:
+    return all(b - a == turn for a, b in zip(ticks, ticks[len(ticks) // times :], strict=False))

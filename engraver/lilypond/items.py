@@ -42,37 +42,46 @@ def _rest(rest: Rest) -> str:
 
 def note_text(note: Note, staff: Staff, voice: VoiceName = VoiceName.UPPER) -> str:
     """One note with its grace notes, beam and signs."""
-    some = 0 < len(note.rolled) < len(note.heads)
-    heads = [("\\rolled " if some and head in note.rolled else "") + _head(head, staff) for head in note.heads]
+    heads = [_head(head, staff) for head in note.heads]
+    before, after = "", ""
+    if note.is_ornate:
+        heads, before, after = _ornate(note, heads), _graces(note, staff), _tremolo(note)
+    parts = "\\partedRight " if note.parts else ""
+    buzz = "\\buzz " if after and note.tremolo is Ornament.BUZZ else ""
     body = heads[0] if len(heads) == 1 else f"<{' '.join(heads)}>"
-    return _graces(note, staff) + _before(note) + body + _value(note.value) + _after(note, staff, voice)
+    return before + parts + buzz + body + _value(note.value) + after + _after(note, staff, voice)
+
+
+def _ornate(note: Note, heads: Sequence[str]) -> list[str]:
+    """What rolls is told apart where it is struck together with what does not."""
+    rolled = note.rolled
+    some = 0 < len(rolled) < len(heads)
+    return [f"\\rolled {text}" if some and h in rolled else text for h, text in zip(note.heads, heads, strict=True)]
 
 
 def _head(head: Head, staff: Staff) -> str:
-    name = staff.names[Sound.of(head.stroke)]
-    looks = "\\fresh " if staff.fresh and (head.stroke.onset, head.stroke.instrument.name) in staff.fresh else ""
-    if staff.cells and head.stroke.onset in staff.cells:
-        looks += f"\\inCell {quoted(staff.cells[head.stroke.onset])} "
-    return f"{looks}\\ghost {name}" if head.stroke.is_ghost else looks + name
-
-
-def _before(note: Note) -> str:
-    return ("\\partedRight " if note.parts else "") + ("\\buzz " if note.tremolo is Ornament.BUZZ else "")
+    stroke = head.stroke
+    name = staff.heads[stroke.kind]
+    looks = "\\fresh " if staff.fresh and (stroke.onset, stroke.instrument.name) in staff.fresh else ""
+    if staff.cells and stroke.onset in staff.cells:
+        looks += f"\\inCell {quoted(staff.cells[stroke.onset])} "
+    return f"{looks}\\ghost {name}" if stroke.is_ghost else looks + name
 
 
 def _after(note: Note, staff: Staff, voice: VoiceName) -> str:
-    tremolo = f":{_tremolo(note)}" if note.tremolo else ""
     beam = note.beam.value if note.beam else ""
     side = AWAY[voice] if staff.accents is Accents.HEAD else "-"
     accent = f"{side}>" if note.is_accent else ""
     choke = "-\\choke" if any(head.stroke.ornament is Ornament.CHOKE for head in note.heads) else ""
-    return tremolo + beam + accent + choke
+    return beam + accent + choke
 
 
-def _tremolo(note: Note) -> int:
+def _tremolo(note: Note) -> str:
     """A double is one slash more than the note has flags; a buzz needs one slash for its z to stand on."""
+    if note.tremolo is None:
+        return ""
     least = 4 if note.tremolo is Ornament.DOUBLE else 8
-    return max(least, note.value.base) * 2
+    return f":{max(least, note.value.base) * 2}"
 
 
 def _graces(note: Note, staff: Staff) -> str:

@@ -10,7 +10,7 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from engraver.rhythm import Instrument, Ornament, Stroke, Touch
+from engraver.rhythm import Instrument, Kind, Ornament, Stroke, Touch
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,22 +27,26 @@ class Sound:
         return cls(stroke.instrument, stroke.touch, stroke.ornament)
 
     @property
+    def struck(self) -> Kind:
+        """The kind of stroke, as it is told of a stroke."""
+        return self.instrument, self.touch, self.ornament
+
+    @property
     def order(self) -> tuple[str, str, str, bool]:
         return (self.instrument.name, self.touch.value, self.ornament.value if self.ornament else "", self.grace)
 
 
 def sounds_of(strokes: Iterable[Stroke]) -> tuple[Sound, ...]:
     """Every sound that these strokes need, grace strokes too, in a fixed order."""
-    strokes = tuple(strokes)
-    struck = {Sound.of(stroke) for stroke in strokes}
+    struck = {Sound(*kind) for kind in {stroke.kind for stroke in strokes}}
     # a double may be written out as two plain strokes
-    halves = {Sound(s.instrument, t) for s in strokes if s.ornament is Ornament.DOUBLE for t in (s.touch, _second(s))}
-    graces = {Sound(s.instrument, grace=True) for s in strokes if s.ornament and s.ornament.graces}
+    halves = {Sound(s.instrument, t) for s in struck if s.ornament is Ornament.DOUBLE for t in (s.touch, _second(s))}
+    graces = {Sound(s.instrument, grace=True) for s in struck if s.ornament and s.ornament.graces}
     return tuple(sorted(struck | halves | graces, key=lambda sound: sound.order))
 
 
-def _second(stroke: Stroke) -> Touch:
-    return Touch.PLAIN if stroke.touch is Touch.ACCENT else stroke.touch
+def _second(double: Sound) -> Touch:
+    return Touch.PLAIN if double.touch is Touch.ACCENT else double.touch
 
 
 def note_names(sounds: Iterable[Sound]) -> Mapping[Sound, str]:

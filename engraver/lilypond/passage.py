@@ -24,6 +24,7 @@ from engraver.style import BarNumbers, Style
 MM_PER_POINT = 25.4 / 72.27  # LilyPond's point
 WORDS = -1.6  # the usual size of words under the staff
 NO_MARK = Mark()
+EIGHTHS = 8  # in a whole note
 USUAL_SIZE = 21  # points: the staff that the lengths of `lines` are for; a larger one needs as much more room
 
 
@@ -121,8 +122,8 @@ def _layout(groove: Groove, setting: Setting, rows: tuple[Row, ...], whole: bool
 
 def _both_busy(groove: Groove, style: Style) -> bool:
     """Whether each voice has strokes between the eighths, so that few of its steps are empty."""
-    busy = {voice_of(s.instrument, style) for s in groove.strokes if s.onset % (2 * FASTEST)}
-    return finest(groove) <= FASTEST and len(busy) > 1
+    between = {stroke.instrument for stroke in groove.strokes if EIGHTHS % stroke.onset.denominator}
+    return finest(groove) <= FASTEST and len({voice_of(instrument, style) for instrument in between}) > 1
 
 
 def _scale(style: Style) -> float:

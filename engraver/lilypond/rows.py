@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
+from math import lcm
 
 from engraver.analysis import Lane
 from engraver.analysis.limbs import Assignment
@@ -41,11 +42,10 @@ class Row:
 
 def density(words: Mapping[Fraction, str]) -> Fraction:
     """Words stand centred at their onsets, so half of each lies between them; and a third of a letter."""
-    near = pairwise(sorted(words.items()))
-    return max(
-        (((_letters(a) + _letters(b)) / 2 + Fraction(1, 3)) / (end - start) for (start, a), (end, b) in near),
-        default=ZERO,
-    )
+    whole, places = _in_ticks(words)
+    near = {(a, b, end - start) for (start, a), (end, b) in pairwise(places)}  # the same few, again and again
+    letters = (((_letters(a) + _letters(b)) / 2 + Fraction(1, 3), gap) for a, b, gap in near)
+    return max((wide * whole / gap for wide, gap in letters), default=ZERO)
 
 
 @lru_cache(maxsize=1024)
@@ -56,11 +56,18 @@ def _letters(word: str) -> Fraction:
 
 def words_at(words: Mapping[Fraction, str], length: Fraction) -> Source:
     """Lyrics with explicit lengths: a word lasts until the next one."""
-    onsets = sorted(words)
-    parts = [] if not onsets or onsets[0] == 0 else [f"\\skip 1*{onsets[0]}"]
-    for onset, end in zip(onsets, [*onsets[1:], length], strict=True):
-        parts.append(f"{quoted(words[onset])}1*{end - onset}")
+    whole, places = _in_ticks({**words, length: ""})
+    lengths = [end - start for (start, _), (end, _) in pairwise(places)]
+    told = {ticks: str(Fraction(ticks, whole)) for ticks in {places[0][0], *lengths}}
+    parts = [f"\\skip 1*{told[places[0][0]]}"] if places[0][0] and words else []
+    parts += [f"{quoted(word)}1*{told[ticks]}" for (_, word), ticks in zip(places, lengths, strict=False)]
     return Source("      " + " ".join(parts))
+
+
+def _in_ticks(words: Mapping[Fraction, str]) -> tuple[int, list[tuple[int, str]]]:
+    """How many ticks a whole note has, and the words in order, each with the tick where it stands."""
+    whole = lcm(*(onset.denominator for onset in words))
+    return whole, sorted((onset.numerator * (whole // onset.denominator), word) for onset, word in words.items())
 
 
 def counting(groove: Groove, bars: Iterable[Bar], style: Style, say: Words) -> Row | None:

@@ -70,8 +70,8 @@ def _run(score: Score, staff: Staff, name: VoiceName, run: range) -> Iterator[st
 
 
 def _bar(staff: Staff, name: VoiceName, index: int, bar: StaffBar, end: str) -> str:
-    voice = next((voice for voice in bar.voices if voice.name is name), Voice(name, (), is_silent=True))
-    sync = "" if _begins_with_grace(voice) or not _any_grace_at_start(bar) else "\\grace s8 "
+    voice = next(voice for voice in bar.voices if voice.name is name)
+    sync = "\\grace s8 " if _any_grace_at_start(bar) and not _begins_with_grace(voice) else ""
     music = _silence(voice, bar) if voice.is_silent else items_text(voice.items, staff, name)
     return f"        {sync}{music} |{end}  {comment(staff, index, bar, name)}"
 

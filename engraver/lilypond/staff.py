@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from engraver.lilypond.notes import Sound
 from engraver.notation import StaffBar, VoiceName
-from engraver.rhythm import Span
+from engraver.rhythm import Kind, Span
 from engraver.style import Accents
 
 
@@ -40,6 +40,11 @@ class Staff:
     accents: Accents = Accents.STEM
     first_bar: int = 1  # 0 where it begins with a pickup, which is no bar
     ending: str = ""  # a bar line for the end, if not the usual one
+    heads: Mapping[Kind, str] = field(init=False, repr=False, compare=False)  # the names by what is struck, to look up
+
+    def __post_init__(self) -> None:
+        heads = {sound.struck: name for sound, name in self.names.items() if not sound.grace}
+        object.__setattr__(self, "heads", heads)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,5 +73,9 @@ def origin(line: str) -> Origin | None:
 
 def comment(staff: Staff, index: int, bar: StaffBar, voice: VoiceName) -> str:
     """The inverse of `origin`, for the bar with this index."""
-    span = Span(bar.span.start / staff.scale, bar.span.end / staff.scale).shift(staff.offset)
+    span = bar.span
+    if staff.scale != 1:
+        span = Span(span.start / staff.scale, span.end / staff.scale)
+    if staff.offset:
+        span = span.shift(staff.offset)
     return f"% {staff.part}, bar {staff.first_bar + index}, {voice.value} voice, {span.start} to {span.end}"

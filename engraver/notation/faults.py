@@ -7,7 +7,7 @@ from fractions import Fraction
 from engraver.errors import NotationError, Problem
 from engraver.notation.beats import Beat, beats
 from engraver.notation.tuplets import LARGEST
-from engraver.rhythm import Groove, Instrument
+from engraver.rhythm import Groove
 
 
 def no_value(groove: Groove, index: int, beat: Beat) -> NotationError:
@@ -21,7 +21,7 @@ def no_value(groove: Groove, index: int, beat: Beat) -> NotationError:
     )
 
 
-def struck_twice(groove: Groove, onset: Fraction, instrument: Instrument) -> NotationError:
+def struck_twice(groove: Groove, onset: Fraction, instrument: str) -> NotationError:
     index = groove.bar_at(onset)
     return _fault(
         groove,

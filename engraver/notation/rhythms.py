@@ -16,7 +16,7 @@ from engraver.notation.beams import Item, beam
 from engraver.notation.beats import beats
 from engraver.notation.score import Head, Note, Rest, TupletGroup
 from engraver.notation.spelling import spell
-from engraver.notation.voices import Chord
+from engraver.notation.voices import ROLLS, Chord
 from engraver.rhythm import ZERO, Bar, Meter, Tuplet
 from engraver.style import Beams
 
@@ -37,7 +37,7 @@ def written(chords: Sequence[Chord], start: Fraction, frame: Frame) -> tuple[Ite
 
     A double or a buzz changes lengths around it, so a bar that holds one is written for itself.
     """
-    if any(chord.limit is not None for chord in chords):
+    if any(stroke.ornament in ROLLS for chord in chords for stroke in chord.strokes if stroke.ornament):
         return _spelled(chords, start, frame)
     ticks = lcm(start.denominator, *{chord.onset.denominator for chord in chords})
     zero = start.numerator * (ticks // start.denominator)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-from engraver.rhythm import Meter, Ornament, Span, Stroke, Tempo
+from engraver.rhythm import Meter, Ornament, Span, Stroke, Tempo, Touch
 
 
 class VoiceName(Enum):
@@ -60,7 +60,11 @@ class Note:
 
     @property
     def is_accent(self) -> bool:
-        return any(head.stroke.is_accent for head in self.heads)
+        return any(head.stroke.touch is Touch.ACCENT for head in self.heads)
+
+    @property
+    def is_ornate(self) -> bool:
+        return any(head.stroke.ornament for head in self.heads)
 
     @property
     def graces(self) -> tuple[Head, ...]:

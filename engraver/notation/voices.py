@@ -18,6 +18,7 @@ from engraver.notation.score import VoiceName
 from engraver.rhythm import Groove, Instrument, Ornament, Stroke, Touch
 from engraver.style import Stem, Style, Voices
 
+ROLLS = (Ornament.DOUBLE, Ornament.BUZZ)
 VOICE_OF: Mapping[Stem, VoiceName] = {Stem.UP: VoiceName.UPPER, Stem.DOWN: VoiceName.LOWER}
 
 
@@ -31,7 +32,7 @@ class Chord:
     @property
     def limit(self) -> Fraction | None:
         """How long the note may look at most: a slash or a z on the stem lasts as long as the note, so one step."""
-        return min((s.step for s in self.strokes if s.ornament in (Ornament.DOUBLE, Ornament.BUZZ)), default=None)
+        return min((s.step for s in self.strokes if s.ornament in ROLLS), default=None)
 
     @property
     def has_double(self) -> bool:
@@ -68,7 +69,7 @@ def voices(groove: Groove, style: Style) -> dict[VoiceName, tuple[Chord, ...]]:
         split[own_voice[stroke.instrument]].append(stroke)
     positions = {instrument: row.position for instrument, row in rows.items()}
     bar_lines = [bar.span.end for bar in groove.bars]
-    written = {name: _settle(_lowest_first(_chords(own), positions), bar_lines) for name, own in split.items()}
+    written = {name: _settle(tuple(_chords(own, positions)), bar_lines) for name, own in split.items()}
     for chords in written.values():
         _check(groove, chords)
     return written
@@ -79,23 +80,17 @@ def write_out(chords: Iterable[Chord], onsets: set[Fraction]) -> tuple[Chord, ..
     strokes: list[Stroke] = []
     for chord in chords:
         strokes.extend(_two_strokes(chord) if chord.onset in onsets else chord.strokes)
-    return _chords(sorted(strokes, key=lambda stroke: stroke.onset))
+    return tuple(_chords(sorted(strokes, key=lambda stroke: stroke.onset)))
 
 
-def _chords(strokes: Iterable[Stroke]) -> tuple[Chord, ...]:
+def _chords(strokes: Iterable[Stroke], positions: Mapping[Instrument, int] | None = None) -> Iterator[Chord]:
+    """What sounds together, in the order of ``strokes`` or from the lowest position up."""
     # as whole numbers: fractions are slow to compare
-    return tuple(_chord(tuple(same)) for _, same in groupby(strokes, key=lambda each: each.onset.as_integer_ratio()))
-
-
-def _chord(strokes: tuple[Stroke, ...]) -> Chord:
-    return Chord(strokes[0].onset, strokes)
-
-
-def _lowest_first(chords: Iterable[Chord], positions: Mapping[Instrument, int]) -> tuple[Chord, ...]:
-    return tuple(
-        Chord(chord.onset, tuple(sorted(chord.strokes, key=lambda stroke: positions[stroke.instrument])))
-        for chord in chords
-    )
+    for _, same in groupby(strokes, key=lambda stroke: stroke.onset.as_integer_ratio()):
+        together = list(same)
+        if positions and len(together) > 1:
+            together.sort(key=lambda stroke: positions[stroke.instrument])
+        yield Chord(together[0].onset, tuple(together))
 
 
 def _settle(chords: tuple[Chord, ...], bar_lines: Sequence[Fraction]) -> tuple[Chord, ...]:
@@ -131,6 +126,6 @@ def _check(groove: Groove, chords: tuple[Chord, ...]) -> None:
     if chords and chords[-1].onset >= groove.length:
         raise double_past_the_end(groove, chords[-1].onset - chords[-1].strokes[0].step)
     for chord in chords:
-        instruments = [stroke.instrument for stroke in chord.strokes]
+        instruments = [stroke.instrument.name for stroke in chord.strokes]
         if len(set(instruments)) < len(instruments):
             raise struck_twice(groove, chord.onset, max(instruments, key=instruments.count))

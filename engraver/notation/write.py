@@ -6,8 +6,8 @@ Doubles that a slash cannot show stand as two heads of plain strokes, the second
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Sequence
+from collections import deque
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from engraver.notation.faults import is_pickup, no_value
 from engraver.notation.repeats import is_like_last
@@ -15,25 +15,29 @@ from engraver.notation.rhythms import Frame, written
 from engraver.notation.score import Rest, Score, StaffBar, Value, Voice, VoiceName
 from engraver.notation.tuplets import Unwritable
 from engraver.notation.voices import Chord, voices
-from engraver.rhythm import Bar, Groove, Span, Tuplet
+from engraver.rhythm import Bar, Groove, Tuplet
 from engraver.style import Rests, Style
 
 WHOLE_BAR = Value(1)
+Playing = Mapping[VoiceName, Sequence[tuple[Chord, ...]]]  # the chords of each voice, bar by bar
 
 
 def write(groove: Groove, style: Style) -> Score:
     """The groove on the staff, in two voices or one. Raises NotationError, naming bar and beat."""
     chords = voices(groove, style)
-    bars = tuple(_staff_bar(groove, index, chords, style) for index in range(len(groove.bars)))
+    playing = {name: tuple(_by_bar(own, groove.bars)) for name, own in chords.items()}
+    bars = tuple(_staff_bar(groove, index, playing, style) for index in range(len(groove.bars)))
     return Score(bars, groove.step, groove.tempo)
 
 
-def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, ...]], style: Style) -> StaffBar:
+def _staff_bar(groove: Groove, index: int, playing: Playing, style: Style) -> StaffBar:
     bar, frame = groove.bars[index], _frame(groove, index, style)
-    playing = {name: _in_bar(own, bar.span) for name, own in chords.items()}
+    last = groove.bars[index - 1].meter if index else None
     try:
         spelled = tuple(
-            Voice(name, written(own, bar.start, frame)) if own else _silent(name, bar, frame, playing, chords, style)
+            Voice(name, written(own[index], bar.start, frame))
+            if own[index]
+            else _silent(name, bar, frame, index, playing, style)
             for name, own in playing.items()
         )
     except Unwritable as fault:
@@ -42,7 +46,7 @@ def _staff_bar(groove: Groove, index: int, chords: dict[VoiceName, tuple[Chord, 
     return StaffBar(
         span=bar.span,
         meter=bar.meter,
-        new_meter=index == 0 or str(groove.bars[index - 1].meter) != str(bar.meter),
+        new_meter=last != bar.meter and str(last) != str(bar.meter),
         voices=spelled,
         partial=not bar.is_whole,
         opens_repeat=next((repeat.times for repeat in repeats if repeat.first == index), 0),
@@ -60,25 +64,22 @@ def _frame(groove: Groove, index: int, style: Style) -> Frame:
     return Frame(bar.meter, bar.length, is_pickup(groove, index), tuple(tuplets), style.beams)
 
 
-def _in_bar(chords: Sequence[Chord], span: Span) -> tuple[Chord, ...]:
-    first = bisect_left(chords, span.start, key=lambda chord: chord.onset)
-    return tuple(chords[first : bisect_left(chords, span.end, first, key=lambda chord: chord.onset)])
+def _by_bar(chords: Sequence[Chord], bars: Iterable[Bar]) -> Iterator[tuple[Chord, ...]]:
+    left = deque(chords)
+    for bar in bars:
+        inside: list[Chord] = []
+        while left and left[0].onset in bar.span:
+            inside.append(left.popleft())
+        yield tuple(inside)
 
 
-def _silent(
-    name: VoiceName,
-    bar: Bar,
-    frame: Frame,
-    playing: dict[VoiceName, tuple[Chord, ...]],
-    chords: dict[VoiceName, tuple[Chord, ...]],
-    style: Style,
-) -> Voice:
+def _silent(name: VoiceName, bar: Bar, frame: Frame, index: int, playing: Playing, style: Style) -> Voice:
     """A rest for a bar in which nobody plays; else only in full style, in a voice that plays elsewhere.
 
     It is the whole-bar rest; a pickup or a bar that is cut off has rests for the beats that it holds.
     """
-    is_empty_bar = not any(playing.values())
-    visible = name is VoiceName.UPPER if is_empty_bar else style.rests is Rests.FULL and bool(chords[name])
+    is_empty_bar = not any(own[index] for own in playing.values())
+    visible = name is VoiceName.UPPER if is_empty_bar else style.rests is Rests.FULL and any(playing[name])
     if visible and not bar.is_whole:
         return Voice(name, written((), bar.start, frame))
     return Voice(name, (Rest(bar.start, WHOLE_BAR, visible),), is_silent=True)

@@ -4,7 +4,7 @@ from engraver.rhythm.bars import Bar, Repeat, Section
 from engraver.rhythm.groove import Groove, Tuplet
 from engraver.rhythm.layer import Cycle, Layer, Role, Silence
 from engraver.rhythm.limb import Limb, Pedal, Place
-from engraver.rhythm.stroke import Instrument, Limbs, Ornament, Side, Sticking, Stroke, Touch
+from engraver.rhythm.stroke import Instrument, Kind, Limbs, Ornament, Side, Sticking, Stroke, Touch
 from engraver.rhythm.time import TUPLETS, ZERO, Meter, Span, Tempo, parse_value, value_name
 
 __all__ = [
@@ -14,6 +14,7 @@ __all__ = [
     "Cycle",
     "Groove",
     "Instrument",
+    "Kind",
     "Layer",
     "Limb",
     "Limbs",
