@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from math import lcm
+from operator import ne
 
 from engraver.analysis.report import StickingLikeness
 
@@ -24,6 +25,7 @@ RUDIMENTS: tuple[tuple[str, str], ...] = (
     ("Single Paradiddle-Diddle", "RLRRLL"),
     ("Single Dragadiddle", "RRLRRLLRLL"),
 )
+_RENAMED = str.maketrans("RL", "ab")
 
 
 def nearest_sticking(letters: Sequence[str]) -> StickingLikeness | None:
@@ -43,6 +45,6 @@ def nearest_sticking(letters: Sequence[str]) -> StickingLikeness | None:
 def likeness(ours: str, name: str, hands: str, rotation: int) -> StickingLikeness:
     """The better of both renamings of a and b."""
     over = lcm(len(ours), len(hands))
-    turned = hands[rotation:] + hands[:rotation]
-    right = sum((ours[i % len(ours)] == "a") != (turned[i % len(turned)] == "R") for i in range(over))
+    turned = (hands[rotation:] + hands[:rotation]).translate(_RENAMED)
+    right = sum(map(ne, ours * (over // len(ours)), turned * (over // len(turned))))
     return StickingLikeness(name, min(right, over - right), over, rotation)

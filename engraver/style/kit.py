@@ -6,7 +6,7 @@ Rows come from ``kit.yaml`` beside this file and from the author's style.yaml. N
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from importlib import resources
 
@@ -63,12 +63,16 @@ class KitRow:
 @dataclass(frozen=True, slots=True)
 class Kit:
     rows: tuple[KitRow, ...]
+    _by_name: Mapping[str, KitRow] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_by_name", {row.instrument.name: row for row in self.rows})
 
     def __getitem__(self, instrument: Instrument) -> KitRow:
-        return next(row for row in self.rows if row.instrument == instrument)
+        return self._by_name[instrument.name]
 
     def __contains__(self, instrument: Instrument) -> bool:
-        return any(row.instrument == instrument for row in self.rows)
+        return instrument.name in self._by_name
 
     def places(self) -> Mapping[Instrument, Place]:
         """Where everything stands."""

@@ -71,9 +71,8 @@ class _WatchedStyle(Style):
 
 
 class _WatchedKit(Kit):
-    __slots__ = ("_note", "_rows")
+    __slots__ = ("_note",)
     _note: Note
-    _rows: tuple[KitRow, ...]
 
     def __getattribute__(self, name: str) -> Any:
         if name == "rows":
@@ -82,16 +81,16 @@ class _WatchedKit(Kit):
 
     def __getitem__(self, instrument: Instrument) -> KitRow:
         self._note(_KIT + instrument.name)
-        return next(row for row in self._rows if row.instrument == instrument)
+        return self._by_name[instrument.name]
 
     def __contains__(self, instrument: Instrument) -> bool:
         self._note(_KIT + instrument.name)
-        return any(row.instrument == instrument for row in self._rows)
+        return instrument.name in self._by_name
 
 
 def _watched_kit(kit: Kit, note: Note) -> Kit:
     seen = object.__new__(_WatchedKit)
-    for name, value in (("rows", kit.rows), ("_rows", kit.rows), ("_note", note)):
+    for name, value in (("rows", kit.rows), ("_by_name", kit._by_name), ("_note", note)):
         object.__setattr__(seen, name, value)
     return seen
 

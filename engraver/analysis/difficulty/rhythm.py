@@ -74,27 +74,27 @@ def cross_rhythm(assignment: Assignment, crossings: Iterable[CrossRhythm], step:
 def _holds(assignment: Assignment, crossing: CrossRhythm, step: Fraction) -> bool:
     """Whether a cycle of one pulse overlaps with a cycle of the other."""
     named = list(zip((crossing.a, crossing.b), crossing.spacing, crossing.accents, strict=True))
-    if not all(_counted(assignment, spacing * step) for name, spacing, _ in named if name == BEAT):
+    ticks = step * assignment.in_ticks.whole
+    if not all(_counted(assignment, spacing * ticks) for name, spacing, _ in named if name == BEAT):
         return False
     runs = [
-        _starts(_struck(assignment, name, accents), spacing * step * assignment.in_ticks.whole, crossing, spacing)
+        _starts(_struck(assignment, name, accents), spacing * ticks, crossing, spacing)
         for name, spacing, accents in named
         if name != BEAT
     ]
-    cycle = crossing.cycle_steps * step * assignment.in_ticks.whole
+    cycle = crossing.cycle_steps * ticks
     return all(runs) and any(abs(one - other) < cycle for one in runs[0] for other in runs[-1])
 
 
 def _counted(assignment: Assignment, spacing: Fraction) -> bool:
-    return all(beat.length == spacing for beat in assignment.beats)
+    return all(length == spacing for length in {length for _, length in assignment.in_ticks.beats})
 
 
 def _struck(assignment: Assignment, name: str, accents: bool) -> frozenset[int]:
-    whole = assignment.in_ticks.whole
     return frozenset(
-        int(each.onset * whole)
-        for each in assignment.strokes
-        if each.stroke.instrument.name == name and (each.stroke.is_accent or not accents)
+        tick
+        for (tick, instrument), each in assignment.by_tick.items()
+        if instrument == name and (each.stroke.is_accent or not accents)
     )
 
 

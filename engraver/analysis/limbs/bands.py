@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from enum import Enum
 from fractions import Fraction
+from functools import cache
 
 from engraver.rhythm import Limb, Limbs
 
@@ -44,9 +45,10 @@ REBOUND = 2
 REBOUND_STROKES = 3
 
 
-def limit(limb: Limb, band: Band = Band.EXPERT) -> Fraction:
-    """The most strokes a second of a band; ``band`` is not BEYOND."""
-    return UPPER[limb.limbs][band]
+@cache
+def limit(limb: Limb, band: Band = Band.EXPERT, strokes: int = REBOUND_STROKES + 1) -> Fraction:
+    """The most strokes a second of a band, over so many strokes; ``band`` is not BEYOND."""
+    return UPPER[limb.limbs][band] * (1 if strokes > REBOUND_STROKES else REBOUND)
 
 
 def band_of(limb: Limb, per_second: Fraction) -> Band:

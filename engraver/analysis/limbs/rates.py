@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import product
 
 from engraver.analysis.limbs.assignment import Assignment
-from engraver.analysis.limbs.bands import REBOUND, REBOUND_STROKES, Band, limit
+from engraver.analysis.limbs.bands import REBOUND_STROKES, Band, limit
 from engraver.rhythm import Limb
 
 
@@ -26,8 +26,7 @@ class Rate:
 
     def load(self, band: Band = Band.EXPERT) -> Fraction:
         """The rate as a share of the upper end of a band; a few strokes may come by rebound, and weigh the less."""
-        top = limit(self.limb, band)
-        return self.per_second / (top if self.strokes > REBOUND_STROKES else top * REBOUND)
+        return self.per_second / limit(self.limb, band, self.strokes)
 
 
 def rates(assignment: Assignment) -> tuple[Rate, ...]:

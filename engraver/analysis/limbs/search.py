@@ -39,6 +39,7 @@ Move = tuple[int | None] | None  # where a side strikes, in decimetres; None: it
 Option = tuple[int, Move, Move]  # what a way costs whatever was before, and what the right and the left do
 Unrolled = tuple[int, Moment, tuple[Option, ...]]  # with its tick in this time round, the one before or after
 Stand = tuple[tuple[int | None], int]  # decimetres; what it costs that the side which does not lead plays there
+Path = tuple[Way, "Path | None"]  # the ways so far, the last first
 Turn = tuple[State, int, int]  # the state after an option, its cost, its number
 
 
@@ -84,7 +85,7 @@ def search(moments: Sequence[Moment], limbs: Limbs, places: DrumSet, time: Time)
 
 
 def _least(unrolled: Sequence[Unrolled], effort: Effort) -> tuple[Way, ...]:
-    alive: dict[State, tuple[int, _Path | None]] = {((effort.rest, None), (effort.rest, None)): (0, None)}
+    alive: dict[State, tuple[int, Path | None]] = {((effort.rest, None), (effort.rest, None)): (0, None)}
     turns: dict[tuple[int, tuple[Option, ...]], dict[State, tuple[Turn, ...]]] = {}
     last = unrolled[0][0]
     for tick, moment, options in unrolled:
@@ -151,31 +152,23 @@ class Effort:
         return self.again[ticks] + self.decimetre[ticks] * abs(across - place), (0, across)
 
 
-@dataclass(frozen=True, slots=True)
-class _Path:
-    """The ways so far, the last first."""
-
-    way: Way
-    before: _Path | None
-
-
 def _advance(
-    alive: dict[State, tuple[int, _Path | None]],
+    alive: dict[State, tuple[int, Path | None]],
     ways: tuple[Way, ...],
     options: tuple[Option, ...],
     gap: int,
     effort: Effort,
     known: dict[State, tuple[Turn, ...]],
-) -> dict[State, tuple[int, _Path | None]]:
+) -> dict[State, tuple[int, Path | None]]:
     """``known``: turns that were worked out where the same was struck after the same time, and are the same again."""
-    best: dict[State, tuple[int, _Path | None, int]] = {}
+    best: dict[State, tuple[int, Path | None, int]] = {}
     for state, (spent, path) in alive.items():
         if state not in known:
             known[state] = tuple(_turns(state, options, gap, effort))
         for after, cost, number in known[state]:
             if after not in best or spent + cost < best[after][0]:
                 best[after] = spent + cost, path, number
-    return {state: (spent, _Path(ways[number], path)) for state, (spent, path, number) in best.items()}
+    return {state: (spent, (ways[number], path)) for state, (spent, path, number) in best.items()}
 
 
 def _turns(state: State, options: Iterable[Option], gap: int, effort: Effort) -> Iterable[Turn]:
@@ -192,9 +185,9 @@ def _turns(state: State, options: Iterable[Option], gap: int, effort: Effort) ->
         yield (right, left), cost, number
 
 
-def _unwound(path: _Path | None) -> tuple[Way, ...]:
+def _unwound(path: Path | None) -> tuple[Way, ...]:
     ways: list[Way] = []
     while path:
-        ways.append(path.way)
-        path = path.before
+        way, path = path
+        ways.append(way)
     return tuple(reversed(ways))
