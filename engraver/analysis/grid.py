@@ -130,10 +130,12 @@ def _lay(layers: Iterable[GridLayer], lanes: frozenset[Lane], ghosts_of: frozens
     """Layers laid over one another; a layer that has none of the lanes silences nothing."""
     sounding: dict[tuple[int, Instrument], Struck] = {}
     for layer in layers:
+        ours = {lane.instrument for lane in lanes if lane.layer == layer.name}
+        soft = {lane.instrument for lane in ghosts_of if lane.layer == layer.name}
         kept = [
             stroke
             for stroke in layer.strokes
-            if (lane := Lane(layer.name, stroke.instrument)) in lanes or (stroke.mark == GHOST and lane in ghosts_of)
+            if stroke.instrument in ours or (stroke.mark == GHOST and stroke.instrument in soft)
         ]
         if not kept:
             continue

@@ -69,13 +69,11 @@ class Groove:
     def _laid(self) -> tuple[Stroke, ...]:
         sounding: list[Stroke] = []
         for layer in self.layers:
-            if layer.replaces or layer.silences:
-                taken = {stroke.order for stroke in layer.strokes} if layer.replaces else frozenset()
-                sounding = [
-                    stroke
-                    for stroke in sounding
-                    if stroke.order not in taken and not any(s.hides(stroke) for s in layer.silences)
-                ]
+            if layer.silences:
+                sounding = [stroke for stroke in sounding if not any(s.hides(stroke) for s in layer.silences)]
+            if layer.replaces:
+                taken = {stroke.order for stroke in layer.strokes}
+                sounding = [stroke for stroke in sounding if stroke.order not in taken]
             sounding.extend(layer.strokes)
         return _in_order(sounding)
 

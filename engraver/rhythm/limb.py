@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from engraver.rhythm.stroke import Limbs, Side
+from engraver.rhythm.stroke import Limbs, OneOf, Side
 
 
-class Limb(Enum):
+class Limb(OneOf):
     RIGHT_HAND = "right hand"
     LEFT_HAND = "left hand"
     RIGHT_FOOT = "right foot"

@@ -17,13 +17,19 @@ class Instrument:
         return self.name
 
 
-class Touch(Enum):
+class OneOf(Enum):
+    """A closed set. Its members are hashed as the single objects they are: strokes are looked up by their kind."""
+
+    __hash__ = object.__hash__
+
+
+class Touch(OneOf):
     GHOST = "ghost"  # as soft as can be, felt more than heard
     PLAIN = "plain"
     ACCENT = "accent"
 
 
-class Ornament(Enum):
+class Ornament(OneOf):
     FLAM = "flam"  # one grace stroke just before
     DRAG = "drag"  # two
     RUFF = "ruff"  # three
@@ -37,7 +43,7 @@ class Ornament(Enum):
         return {Ornament.FLAM: 1, Ornament.DRAG: 2, Ornament.RUFF: 3}.get(self, 0)
 
 
-class Side(Enum):
+class Side(OneOf):
     RIGHT = "R"
     LEFT = "L"
     BOTH = "B"
@@ -47,7 +53,7 @@ class Side(Enum):
         return {Side.RIGHT: Side.LEFT, Side.LEFT: Side.RIGHT}.get(self, self)
 
 
-class Limbs(Enum):
+class Limbs(OneOf):
     """The two pairs that sticking is written for."""
 
     HANDS = "hands"

@@ -50,10 +50,10 @@ def _remembered(whole: Assignment, strokes: Iterable[Stroke], offset: Fraction, 
         above, below = stroke.onset.as_integer_ratio()
         tick, rest = divmod(above * over * of + first * below * under, below * under * of)  # onset * factor + later
         played = None if rest else whole.by_tick.get((tick, stroke.instrument.name))
-        if played is not None and played.stroke.ornament is stroke.ornament:
-            yield LimbStroke(stroke, played.limb, played.helper)
-        else:
+        if played is None or played.stroke.ornament is not stroke.ornament:
             yield None
+        else:
+            yield played if played.stroke is stroke else LimbStroke(stroke, played.limb, played.helper)
 
 
 def _assigned(groove: Groove, tempo: Tempo, places: DrumSet, known: Sequence[Known]) -> Assignment:

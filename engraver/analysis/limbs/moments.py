@@ -41,6 +41,8 @@ class Way:
 
     @property
     def mains(self) -> tuple[tuple[Side, Stroke], ...]:
+        if self.helper is None:
+            return self.played
         return tuple((side, stroke) for side, stroke in self.played if side is not self.helper)
 
 

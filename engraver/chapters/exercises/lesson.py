@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from engraver.analysis import Analysis, Lane
 from engraver.chapters.exercises.windows import as_loop, has_ghosts, is_steady
@@ -15,7 +16,7 @@ from engraver.style import Kit, Words
 BASS_DRUM_KEYS = (35, 36)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots: what several kinds ask for is kept
 class Lesson:
     """``loop`` is the groove as it is played, repeats written out, from bar 1; ``steady`` is the loop without fills.
 
@@ -50,7 +51,7 @@ class Lesson:
         written = self.groove.played_bars[index + bool(self.groove.pickup)]
         return self.groove.bars[written].start + onset - self.loop.bars[index].start
 
-    @property
+    @cached_property
     def with_ghosts(self) -> Groove:
         """The layers that are known when the last ghost notes come in: no layer after theirs."""
         names = [layer.name for layer in self.steady.layers]
@@ -62,7 +63,7 @@ class Lesson:
         """What keeps the time; where nothing does, what says where the bar is."""
         return self.facts.timekeepers or self.facts.meter_lanes
 
-    @property
+    @cached_property
     def doubling(self) -> tuple[Lane, ...]:
         """The bass drums that join another one later: the second foot's."""
         lanes = [
@@ -73,7 +74,7 @@ class Lesson:
         ]
         return tuple(lane for lane in lanes if lane.instrument != lanes[0].instrument)
 
-    @property
+    @cached_property
     def leading(self) -> tuple[Lane, ...]:
         """What the leading hand plays of the layer of figure or time that hands are busiest in; of equals the first.
 
@@ -89,9 +90,10 @@ class Lesson:
         """All but a few of its strokes are the leading hand's."""
         limbs = self.facts.limbs
         leader = Limb.of(Limbs.HANDS, limbs.leading)
-        inside = {s.order for layer in self.groove.layers if layer.name == lane.layer for s in layer.strokes}
-        played = [each for each in limbs.strokes if each.stroke.instrument == lane.instrument]
-        ours = [each for each in played if each.stroke.order in inside]
+        layers = (layer.only({lane.instrument}) for layer in self.groove.layers if layer.name == lane.layer)
+        inside = {stroke.onset.as_integer_ratio() for layer in layers for stroke in layer.strokes}
+        played = (each for each in limbs.strokes if each.stroke.instrument == lane.instrument)
+        ours = [each for each in played if each.onset.as_integer_ratio() in inside]
         return 4 * sum(each.limb is leader for each in ours) >= 3 * len(ours)
 
     def lanes(self, *, of_feet: bool) -> tuple[Lane, ...]:
