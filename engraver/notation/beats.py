@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from engraver.rhythm import ZERO, Bar, Meter, Span
 
@@ -34,6 +35,7 @@ class Beat:
         return self.unit == self.length
 
 
+@lru_cache(maxsize=1024)
 def beats(bar: Bar, is_pickup: bool = False) -> tuple[Beat, ...]:
     """The beats that the bar holds, in order."""
     missing = bar.meter.length - bar.length if is_pickup else ZERO

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+from functools import cache
 
 from engraver.rhythm import Meter, Ornament, Span, Stroke, Tempo, Touch
 
@@ -31,11 +32,16 @@ class Value:
 
     @property
     def duration(self) -> Fraction:
-        return Fraction(2 ** (self.dots + 1) - 1, 2**self.dots * self.base)
+        return _duration(self.base, self.dots)
 
     @property
     def is_flagged(self) -> bool:
         return self.base >= 8
+
+
+@cache
+def _duration(base: int, dots: int) -> Fraction:
+    return Fraction(2 ** (dots + 1) - 1, 2**dots * base)
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,11 +65,11 @@ def _rests_of(empty: Sequence[Beat], meter: Meter) -> Iterator[Rest]:
 
 def _region_items(region: Region, chords: Sequence[Chord]) -> Iterator[Item]:
     pieces = _pieces(
-        _whole_ticks(region.place(region.span.start)),
-        _whole_ticks(region.place(region.span.end)),
+        region.place(region.span.start),
+        region.place(region.span.end),
         _whole_ticks(region.unit),
         _whole_ticks(region.whole),
-        tuple((_whole_ticks(region.place(chord.onset)), _limit(chord, region)) for chord in chords),
+        tuple((region.place(chord.onset), _limit(chord, region)) for chord in chords),
     )
     items = tuple(_items(region, pieces, chords))
     if not region.is_tuplet:
@@ -129,7 +129,7 @@ def _rest_places(start: int, end: int, unit: int, whole: int) -> Iterator[tuple[
 def _items(region: Region, pieces: Sequence[Piece], chords: Sequence[Chord]) -> Iterator[Note | Rest]:
     for piece in pieces:
         if piece.chord is None:
-            yield Rest(region.moment(piece.place * SHORTEST), piece.value)
+            yield Rest(region.moment(piece.place), piece.value)
         else:
             chord = chords[piece.chord]
             yield Note(chord.onset, piece.value, tuple(map(Head, chord.strokes)))

@@ -11,7 +11,7 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm
+from math import gcd, lcm
 
 from engraver.notation.beats import Beat, is_power_of_two
 from engraver.notation.durations import SHORTEST
@@ -42,13 +42,16 @@ class Region:
     def is_tuplet(self) -> bool:
         return self.count != self.normal
 
-    def place(self, moment: Fraction) -> Fraction:
-        """Printed time from the origin."""
-        return (moment - self.origin) * self.factor if self.is_tuplet else moment - self.origin
+    def place(self, moment: Fraction) -> int:
+        """Printed time from the origin, in whole 64ths."""
+        above, below = _difference(moment, self.origin)
+        place, rest = divmod(above * self.count * SHORTEST.denominator, below * self.normal)
+        assert not rest, f"{moment} is not in whole 64ths of {self}"
+        return place
 
-    def moment(self, place: Fraction) -> Fraction:
+    def moment(self, place: int) -> Fraction:
         """The sounding time of a printed place, the inverse of `place`."""
-        return self.origin + (place / self.factor if self.is_tuplet else place)
+        return self.origin + Fraction(place * self.normal, SHORTEST.denominator * self.count)
 
 
 class Unwritable(Exception):
@@ -157,7 +160,20 @@ def _infer(beat: Beat, part: Span, onsets: Sequence[Fraction]) -> Iterator[Regio
 
 def _parts(beat: Beat, moments: Sequence[Fraction]) -> int:
     """The smallest number of even parts of the beat that holds all the moments."""
-    return lcm(*(((moment - beat.origin) / beat.length).denominator for moment in moments))
+    return lcm(*(_denominator(moment, beat) for moment in moments))
+
+
+def _denominator(moment: Fraction, beat: Beat) -> int:
+    """Of the part of the beat that has passed by then; in whole numbers, since it is asked of every stroke."""
+    above, below = _difference(moment, beat.origin)
+    above, below = above * beat.length.denominator, below * beat.length.numerator
+    return below // gcd(above, below)
+
+
+def _difference(later: Fraction, earlier: Fraction) -> tuple[int, int]:
+    """As two whole numbers, not reduced."""
+    (above, below), (over, under) = later.as_integer_ratio(), earlier.as_integer_ratio()
+    return above * under - over * below, below * under
 
 
 def _is_plain(beat: Beat, parts: int) -> bool:
