@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from math import lcm
 from operator import ne
 
@@ -39,7 +38,8 @@ def nearest_sticking(letters: Sequence[str]) -> StickingLikeness | None:
         return None
     ours = "".join("ab"[kinds.index(letter)] for letter in letters)
     found = [likeness(ours, name, hands, turn) for name, hands in RUDIMENTS for turn in range(len(hands))]
-    return min(found, key=lambda each: (Fraction(each.distance, each.over), each.over != len(ours), each.rotation))
+    common = lcm(*(each.over for each in found))
+    return min(found, key=lambda each: (each.distance * common // each.over, each.over != len(ours), each.rotation))
 
 
 def likeness(ours: str, name: str, hands: str, rotation: int) -> StickingLikeness:

@@ -51,7 +51,9 @@ def is_barwise(groove: Groove, facts: Analysis) -> bool:
     """Cell and bar line always fall together: regrouping would show nothing."""
     assert facts.cells
     length = facts.cells.length * facts.step
-    return facts.cells.start == 0 and all((bar.length / length).denominator == 1 for bar in groove.bars if bar.is_whole)
+    return facts.cells.start == 0 and all(
+        (meter.length / length).denominator == 1 for meter in {bar.meter for bar in groove.bars if bar.is_whole}
+    )
 
 
 def cells_a_bar(groove: Groove, facts: Analysis) -> int:

@@ -28,7 +28,7 @@ MOST_LEFT = Fraction(4, 5)  # of a step that is halved
 def without_wide_steps(ladder: Sequence[Rung], lesson: Lesson, grader: Grader, most: int) -> list[Rung]:
     """The ladder with a rung put in where one rises too far above all before it; ``most`` rungs, widest steps first."""
     steps = [step for step in _steps(ladder) if step.width > WIDEST * ladder[-1].difficulty]
-    known = [essence(rung.draft) for rung in ladder]
+    known = [essence(rung.draft) for rung in ladder] if steps else []
     between: dict[int, Rung] = {}
     for step in sorted(steps, key=lambda step: (-step.width, step.index)):
         if len(ladder) + len(between) < most and (found := halfway(step.low, step.high, lesson, grader, known)):

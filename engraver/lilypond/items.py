@@ -43,13 +43,13 @@ def _rest(rest: Rest) -> str:
 def note_text(note: Note, staff: Staff, voice: VoiceName = VoiceName.UPPER) -> str:
     """One note with its grace notes, beam and signs."""
     heads = [_head(head, staff) for head in note.heads]
-    before, after = "", ""
+    before, roll, after = "", "", ""
     if note.is_ornate:
-        heads, before, after = _ornate(note, heads), _graces(note, staff), _tremolo(note)
+        heads, before, roll, after = _ornate(note, heads), _graces(note, staff), _tremolo(note), _choke(note)
     parts = "\\partedRight " if note.parts else ""
-    buzz = "\\buzz " if after and note.tremolo is Ornament.BUZZ else ""
+    buzz = "\\buzz " if roll and note.tremolo is Ornament.BUZZ else ""
     body = heads[0] if len(heads) == 1 else f"<{' '.join(heads)}>"
-    return before + parts + buzz + body + _value(note.value) + after + _after(note, staff, voice)
+    return before + parts + buzz + body + _value(note.value) + roll + _beam_and_accent(note, staff, voice) + after
 
 
 def _ornate(note: Note, heads: Sequence[str]) -> list[str]:
@@ -68,12 +68,14 @@ def _head(head: Head, staff: Staff) -> str:
     return f"{looks}\\ghost {name}" if stroke.is_ghost else looks + name
 
 
-def _after(note: Note, staff: Staff, voice: VoiceName) -> str:
+def _beam_and_accent(note: Note, staff: Staff, voice: VoiceName) -> str:
     beam = note.beam.value if note.beam else ""
     side = AWAY[voice] if staff.accents is Accents.HEAD else "-"
-    accent = f"{side}>" if note.is_accent else ""
-    choke = "-\\choke" if any(head.stroke.ornament is Ornament.CHOKE for head in note.heads) else ""
-    return beam + accent + choke
+    return f"{beam}{side}>" if note.is_accent else beam
+
+
+def _choke(note: Note) -> str:
+    return "-\\choke" if any(head.stroke.ornament is Ornament.CHOKE for head in note.heads) else ""
 
 
 def _tremolo(note: Note) -> str:

@@ -45,13 +45,14 @@ def lines(groove: Groove, width: float, *, roomy: bool, most: int = 0, density: 
     grid = finest(groove)
     close = ROOMY if roomy else CLOSE
     least = max(close, close * float(grid / FASTEST) * 0.8, LETTER * float(density * grid))
-    lengths = [float(bar.length / grid) * least + BAR_LINE for bar in groove.bars]
+    steps = [float(bar.length / grid) for bar in groove.bars]
+    lengths = [held * least + BAR_LINE for held in steps]
     rows = _even(_greedy(lengths, width - PREFIX, most or len(lengths)), lengths)
-    longest = max(sum(float(groove.bars[i].length / grid) for i in row) for row in rows)
+    longest = max(sum(steps[i] for i in row) for row in rows)
     bars = max(len(row) for row in rows)
     step = (width - PREFIX - bars * BAR_LINE) / longest
     widest = max(WIDEST * max(1.0, float(grid / FASTEST) ** 0.6), least)
-    last = sum(float(groove.bars[i].length / grid) for i in rows[-1])
+    last = sum(steps[i] for i in rows[-1])
     length = width if step <= widest else PREFIX + bars * BAR_LINE + longest * widest
     return Lines(frozenset(row[-1] for row in rows), min(step, widest), last < 0.97 * longest, length)
 

@@ -89,16 +89,16 @@ def sticking(groove: Groove, played: Callable[[], Assignment], style: Style, say
     "Both" stands only where both still strike: where one stroke of the two is left out, the letter is of the other.
     It is only then asked who plays what.
     """
-    struck: dict[tuple[Fraction, Limbs], list[Instrument]] = defaultdict(list)
-    pairs = {instrument: style.kit[instrument].limbs for instrument in groove.instruments}
+    struck: dict[tuple[tuple[int, int], Limbs], list[Instrument]] = defaultdict(list)
+    pairs = {instrument.name: style.kit[instrument].limbs for instrument in groove.instruments}
     for stroke in groove.strokes:
-        struck[stroke.onset, pairs[stroke.instrument]].append(stroke.instrument)
+        struck[stroke.onset.as_integer_ratio(), pairs[stroke.instrument.name]].append(stroke.instrument)
     rows = []
     for limbs, name in ((Limbs.HANDS, "hands row"), (Limbs.FEET, "feet row")):
         marks = {
-            mark.onset: _letter(mark, struck[mark.onset, limbs], played, style)
+            mark.onset: _letter(mark, together, played, style)
             for mark in groove.sticking
-            if mark.limbs is limbs and struck[mark.onset, limbs]
+            if mark.limbs is limbs and (together := struck.get((mark.onset.as_integer_ratio(), limbs)))
         }
         if marks:
             rows.append(Row.of(say(name), marks, groove.length))

@@ -31,6 +31,9 @@ class Frame:
     tuplets: tuple[Tuplet, ...]
     beams: Beams
 
+    def __hash__(self) -> int:
+        return hash((self.meter.beats, self.meter.unit))  # few frames differ in the rest, which is slow to hash
+
 
 def written(chords: Sequence[Chord], start: Fraction, frame: Frame) -> tuple[Item, ...]:
     """The items of a bar that begins at ``start``. Raises `Unwritable`; of its beat only the number is to be used.
@@ -68,6 +71,6 @@ def _filled(item: Item, start: Fraction, struck: Iterator[Chord]) -> Item:
 
 def _leaf(item: Note | Rest, start: Fraction, struck: Iterator[Chord]) -> Note | Rest:
     if isinstance(item, Rest):
-        return Rest(start + item.onset, item.value, item.visible)
+        return Rest(start + item.onset if start else item.onset, item.value, item.visible)
     chord = next(struck)
     return Note(chord.onset, item.value, tuple(map(Head, chord.strokes)), item.beam, item.parts)

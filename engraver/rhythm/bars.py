@@ -28,7 +28,7 @@ class Bar:
 
     @property
     def is_whole(self) -> bool:
-        return self.length == self.meter.length
+        return self.length is self.meter.length or self.length == self.meter.length
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,7 +80,8 @@ class Groove:
     @property
     def instruments(self) -> tuple[Instrument, ...]:
         """Every instrument that sounds, in order of name."""
-        return tuple(sorted({stroke.instrument for stroke in self.strokes}, key=str))
+        by_name = {stroke.instrument.name: stroke.instrument for stroke in self.strokes}
+        return tuple(by_name[name] for name in sorted(by_name))
 
     @property
     def played_bars(self) -> tuple[int, ...]:
@@ -129,9 +130,7 @@ class Groove:
             layers=tuple(layer.slice(span) for layer in self.layers),
             phrase=min(self.phrase, span.length),
             pickup=ZERO,
-            sticking=tuple(
-                replace(mark, onset=mark.onset - span.start) for mark in self.sticking if mark.onset in span
-            ),
+            sticking=tuple(mark.moved(-span.start) for mark in self.sticking if mark.onset in span),
             tuplets=tuple(
                 replace(tuplet, span=tuplet.span.shift(-span.start))
                 for tuplet in self.tuplets
@@ -202,7 +201,7 @@ class Groove:
             self,
             bars=tuple(replace(bar, start=bar.start + by) for bar in self.bars),
             layers=tuple(layer.shift(by) for layer in self.layers),
-            sticking=tuple(replace(mark, onset=mark.onset + by) for mark in self.sticking),
+            sticking=tuple(mark.moved(by) for mark in self.sticking),
             tuplets=tuple(replace(tuplet, span=tuplet.span.shift(by)) for tuplet in self.tuplets),
         )
 

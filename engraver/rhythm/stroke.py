@@ -16,6 +16,9 @@ class Instrument:
     def __str__(self) -> str:
         return self.name
 
+    def __hash__(self) -> int:
+        return hash(self.name)  # half the work of a tuple's: it is looked up for every stroke
+
 
 class OneOf(Enum):
     """A closed set. Its members are hashed as the single objects they are: strokes are looked up by their kind."""
@@ -105,3 +108,7 @@ class Sticking:
     onset: Fraction
     limbs: Limbs
     side: Side
+
+    def moved(self, by: Fraction) -> Sticking:
+        """The same, later by so much."""
+        return Sticking(self.onset + by, self.limbs, self.side) if by else self

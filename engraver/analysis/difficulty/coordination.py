@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import cache
 from itertools import combinations
 from math import log2
 
@@ -13,6 +14,7 @@ from engraver.rhythm import Limb, Limbs
 Pair = tuple[Limb, Limb]
 
 
+@cache
 def bits(choices: int) -> Fraction:
     """log2, to a thousandth: the one place where a difficulty is rounded."""
     return Fraction(round(1000 * log2(choices)), 1000)
@@ -62,7 +64,7 @@ def uncertainty(assignment: Assignment, pairs: Iterable[Pair]) -> Fraction:
     filled up to a steady row, which an ordering by containment must not do.
     """
     numbers = (offsets(assignment, pair) for pair in pairs)
-    return sum((bits(number) for number in numbers if number), Fraction(0))
+    return sum((bits(number) for number in numbers if number > 1), Fraction(0))  # one time leaves no doubt: 0 bits
 
 
 def leading_and_feet(assignment: Assignment) -> tuple[Pair, ...]:

@@ -57,7 +57,7 @@ class Difficulty:
 
     @property
     def total(self) -> Fraction:
-        return sum((points for _, points in self.parts), Fraction(0))
+        return sum((points for _, points in self.parts if points), Fraction(0))
 
     @property
     def grade(self) -> int:
@@ -70,7 +70,7 @@ def difficulty(
 ) -> Difficulty:
     """``crossings``: the cross-rhythms of the whole groove, in steps of ``step`` (as long as it is in the exercise)."""
     return Difficulty(
-        rate=RATE * sum((_load(assignment, limb) ** 2 for limb in Limb), Fraction(0)),
+        rate=RATE * sum((load**2 for limb in Limb if (load := _load(assignment, limb))), Fraction(0)),
         combinations=SETS * together(assignment) + BITS * uncertainty(assignment, other_pairs(assignment)),
         independence=INDEPENDENCE * uncertainty(assignment, leading_and_feet(assignment)),
         cross_rhythm=Fraction(CROSS_RHYTHM * cross_rhythm(assignment, crossings, step)),
