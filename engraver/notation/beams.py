@@ -77,13 +77,16 @@ def _parted(run: Sequence[Note], start: Fraction) -> set[Fraction]:
 def _marked(item: Item, marks: Mapping[Fraction, Beam], parted: Collection[Fraction]) -> Item:
     if isinstance(item, TupletGroup):
         return _marked_tuplet(item, marks)
-    if isinstance(item, Note):
+    if isinstance(item, Note) and (item.onset in marks or item.onset in parted):
         return replace(item, beam=marks.get(item.onset), parts=item.onset in parted)
     return item
 
 
 def _marked_tuplet(group: TupletGroup, marks: Mapping[Fraction, Beam]) -> TupletGroup:
-    items = tuple(replace(item, beam=marks.get(item.onset)) if isinstance(item, Note) else item for item in group.items)
+    items = tuple(
+        replace(item, beam=marks[item.onset]) if isinstance(item, Note) and item.onset in marks else item
+        for item in group.items
+    )
     beams = [item.beam if isinstance(item, Note) else None for item in items]
     is_one_beam = (beams[0], beams[-1]) == (Beam.BEGIN, Beam.END) and not any(beams[1:-1])
     return replace(group, items=items, bracket=not is_one_beam)

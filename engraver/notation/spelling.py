@@ -6,7 +6,7 @@ In: the chords of the bar, its beats, the author's tuplets. Out: items without b
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -18,7 +18,7 @@ from engraver.notation.rests import rest_lengths, shared_rests
 from engraver.notation.score import Head, Note, Rest, TupletGroup, Value
 from engraver.notation.tuplets import Region, regions
 from engraver.notation.voices import Chord, write_out
-from engraver.rhythm import ZERO, Meter, Ornament, Tuplet
+from engraver.rhythm import ZERO, Meter, Ornament, Span, Tuplet
 
 
 def spell(chords: Sequence[Chord], beats: Sequence[Beat], meter: Meter, tuplets: Sequence[Tuplet]) -> tuple[Item, ...]:
@@ -41,17 +41,21 @@ def sounding_length(item: Item) -> Fraction:
 def _fill(chords: Sequence[Chord], beats: Sequence[Beat], meter: Meter, tuplets: Sequence[Tuplet]) -> tuple[Item, ...]:
     items: list[Item] = []
     empty: list[Beat] = []
-    own = {beat.span: beat for beat in beats if beat.is_whole}
     onsets = [chord.onset for chord in chords]
     for region in regions(beats, onsets, tuplets):
         within = chords[bisect_left(onsets, region.span.start) : bisect_left(onsets, region.span.end)]
-        if not within and region.span in own and not region.is_tuplet:
-            empty.append(own[region.span])
+        own = None if within or region.is_tuplet else _whole_beat(region.span, beats)
+        if own:
+            empty.append(own)
             continue
         items += _rests_of(empty, meter)
         empty = []
         items += _region_items(region, within)
     return (*items, *_rests_of(empty, meter))
+
+
+def _whole_beat(span: Span, beats: Iterable[Beat]) -> Beat | None:
+    return next((beat for beat in beats if beat.span == span and beat.is_whole), None)
 
 
 def _rests_of(empty: Sequence[Beat], meter: Meter) -> Iterator[Rest]:
