@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from engraver.binding import Descriptions
 from engraver.making.gathering import Gathered
-from engraver.manuscript.texts import Manuscript
+from engraver.manuscript.manuscript import Manuscript
 from engraver.style import Style
 
 

@@ -13,7 +13,8 @@ from engraver.making.press import Press
 from engraver.manuscript import collation
 from engraver.manuscript.collation import Piece, Sheaves
 from engraver.manuscript.complaints import refuse
-from engraver.manuscript.texts import Manuscript, Texts
+from engraver.manuscript.manuscript import Manuscript
+from engraver.manuscript.texts import Texts
 
 Meanwhile = Callable[[Sequence[Manuscript], Collection[str]], None]
 

@@ -17,7 +17,8 @@ from engraver.making.gathering import Gathered, gather
 from engraver.making.press import Clock, Press, Progress
 from engraver.making.where import Where, workshop
 from engraver.manuscript.complaints import warnings
-from engraver.manuscript.texts import Manuscript, Texts, opened_texts
+from engraver.manuscript.manuscript import Manuscript
+from engraver.manuscript.texts import Texts, opened_texts
 from engraver.style import Paper
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from engraver.errors import EngravingError
 from engraver.manuscript.collation import part_name
-from engraver.manuscript.texts import Manuscript
+from engraver.manuscript.manuscript import Manuscript
 
 
 class Copies:

@@ -10,57 +10,24 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from engraver import definition
 from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
 from engraver.errors import DefinitionError, NotationError, Problem
 from engraver.manuscript.book_pages import AroundPage, index_page, pages_around, words_of
-from engraver.manuscript.collation import Outline, around, outline
+from engraver.manuscript.collation import around, outline
 from engraver.manuscript.fingerprints import program, templates
-from engraver.memory import Memory, Recalled, fingerprint, pack, unpack
+from engraver.manuscript.manuscript import Manuscript, Told, stamps, unpacked
+from engraver.memory import Memory, Recalled, pack, unpack
 from engraver.style import Rows, Style, watched
 
 if TYPE_CHECKING:
-    from engraver.chapters import ChapterPlan
+    pass
 
 Write = Callable[[Style], bytes]
 Recall = Callable[[str, Mapping[str, str], Write], Recalled]
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """A value that is seldom looked into; ``stamp`` is another where it says something else."""
-
-    stamp: str
-    packed: bytes
-
-
-@dataclass(frozen=True, slots=True)
-class Manuscript:
-    """A chapter as it goes to the engraver, in one text or, if it is long, in several.
-
-    ``told``: what the pages around the chapters are told of it, by kind.
-    """
-
-    definition: ChapterDefinition
-    outline: Outline
-    texts: tuple[str, ...]
-    warnings: tuple[Problem, ...]
-    told: Mapping[str, Told]
-    packed_plan: bytes
-
-    @property
-    def name(self) -> str:
-        return self.outline.name
-
-    @property
-    def plan(self) -> ChapterPlan:
-        """Unpacked when it is asked for, which is seldom."""
-        plan: ChapterPlan = unpack(self.packed_plan)
-        return plan
 
 
 @contextmanager
@@ -141,7 +108,7 @@ class Texts:
             page = index_page(book, name, sections, labels)
             if order == [chapter.name for chapter in made]:
                 with suppress(KeyError):  # an exercise that was not there
-                    yield name, page_text(page, words_of(book), book.style, _unpacked(page, made))
+                    yield name, page_text(page, words_of(book), book.style, unpacked(page, made))
 
     def furniture(self, style: Style, worn: str, write: Write, name: str = around("furniture")) -> str:
         """``worn``: all that decides what the pages of the book wear."""
@@ -162,7 +129,7 @@ class Texts:
 
             made = plan_chapter(chapter, style, style.say)
             texts = tuple(str(part) for part in made.source.parts)
-            told = {kind: Told(fingerprint([repr(value)]), pack(value)) for kind, value in made.told(style).items()}
+            told = {kind: Told.of(value) for kind, value in made.told(style).items()}
             return pack((outline(made.plan, len(texts)), texts, made.plan.warnings, told, pack(made.plan)))
 
         path = chapter.groove.path
@@ -204,31 +171,9 @@ class Texts:
         def write(style: Style) -> bytes:
             from engraver.manuscript.book_matter import page_text
 
-            return page_text(page, words, style, _unpacked(page, made)).encode()
+            return page_text(page, words, style, unpacked(page, made)).encode()
 
-        ground = {"what book.yaml says": repr((words, page.more)), **_stamps(page, made)}
+        ground = {"what book.yaml says": repr((words, page.more)), **stamps(page, made)}
         if page.labels is not None:
             ground["the numbers of the pages"] = repr(page.labels)
         return self._text(page.name, book.style, ground, write)
-
-
-def _stamps(page: AroundPage, made: Sequence[Manuscript]) -> dict[str, str]:
-    """All that chapters tell a page, for a reason to name."""
-    told = {chapter.name: chapter.told for chapter in made}
-    said: dict[str, str] = {}
-    for asked in page.asked:
-        for name in asked.of:
-            stamp = told[name][asked.kind].stamp if asked.kind in told[name] else ""
-            said[name] = f"{said.get(name, '')}{asked.kind}: {stamp} "
-    order = repr([asked.of for asked in page.asked])
-    return {"the order of the chapters": order, **{f'chapter "{name}"': text for name, text in said.items()}}
-
-
-def _unpacked(page: AroundPage, made: Sequence[Manuscript]) -> dict[str, dict[str, Any]]:
-    told = {chapter.name: chapter.told for chapter in made}
-    values: dict[str, dict[str, Any]] = {}
-    for asked in page.asked:
-        for name in asked.of:
-            if asked.kind in told[name]:
-                values.setdefault(name, {})[asked.kind] = unpack(told[name][asked.kind].packed)
-    return values

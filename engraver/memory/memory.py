@@ -18,6 +18,7 @@ from engraver.memory.shelf import Shelf
 Row = Callable[[str], str]  # the value of a row, in words that differ when it does
 Note = Callable[[str], None]  # to be called with the name of each row that is read
 _SETS = 8  # of rows that one ground may read: which are read can depend on what they say
+_FORMAT = "2"  # of what is kept of a build
 _SHORT = 16  # signs of a hash that are enough to tell a reason
 
 
@@ -61,7 +62,7 @@ class Memory:
 
     def __init__(self, folder: Path, book: str) -> None:
         self._shelf = Shelf(folder)
-        self._book = fingerprint(["last", book])
+        self._book = fingerprint(["last", _FORMAT, book])
         self._last = _Build.of_json(self._shelf.get(self._book))
         self._now = _Build()
 

@@ -17,7 +17,8 @@ from engraver.definition import BookDefinition
 from engraver.engraving.crew import Crew
 from engraver.making import bindery
 from engraver.making.where import Where
-from engraver.manuscript.texts import Manuscript, Texts
+from engraver.manuscript.manuscript import Manuscript
+from engraver.manuscript.texts import Texts
 
 CELLS = """\
 title: Five Planks
