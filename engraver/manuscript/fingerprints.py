@@ -26,7 +26,7 @@ def program() -> str:
 @cache
 def binder() -> str:
     """Of what reads engraved pages and binds them."""
-    return fingerprint([_version("pypdf", "pypdf"), folder_fingerprint(Path(__file__).parents[1] / "binding", [".py"])])
+    return folder_fingerprint(Path(__file__).parents[1] / "binding", [".py"])
 
 
 @cache
