@@ -18,12 +18,14 @@ def in_one_ink(document: Document, tone: Tone) -> None:
     drawn = (part for page in document.pages for part in (*page["/Contents"], *_forms(document, page["/Resources"])))
     for part in dict.fromkeys(drawn):
         stream = document.value(part)
-        turned = turned_to(stream.drawn, tone)
-        if turned != stream.drawn:
+        coloured = stream.drawn
+        turned = turned_to(coloured, tone)
+        if turned != coloured:
             document.objects[part.number - 1] = _again(document.value(stream.entries), turned)
 
 
 def _again(entries: dict[str, Any], drawn: bytes) -> Stream:
+    """A stream that is drawn like another, packed if that was."""
     return packed(drawn, entries) if "/Filter" in entries else stream_of(drawn, entries)
 
 
