@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import cache
 from itertools import combinations
@@ -40,12 +40,18 @@ def offsets(assignment: Assignment, pair: Pair) -> int:
     Within a beat, and round and round. Every two strokes count, not neighbours only, so a stroke that is laid between
     others takes no time away.
     """
-    ticks = assignment.in_ticks
+    ticks, rows = assignment.in_ticks, assignment.once(_rows)
     within = min(ticks.shortest_beat, ticks.length)
-    one, other = (_row(ticks.struck[limb]) for limb in pair)
+    one, other = (rows[limb] for limb in pair)
+    if not one or not other:
+        return 0
     after, before = (row | row << ticks.length for row in (other, one))  # the next time round as well
     gaps = sum(1 for gap in range(within) if one & (after >> gap))
     return gaps + sum(1 for gap in range(1, within) if other & (before >> gap))
+
+
+def _rows(assignment: Assignment) -> Mapping[Limb, int]:
+    return {limb: _row(ticks) for limb, ticks in assignment.in_ticks.struck.items()}
 
 
 def _row(ticks: Iterable[int]) -> int:
