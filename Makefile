@@ -28,6 +28,7 @@ setup: $(STAMP)
 $(STAMP): pyproject.toml constraints.txt
 	$(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt -e '.[dev]'
+	$(BIN)/python -m compileall -q engraver
 	@touch $@
 
 pictures: setup
