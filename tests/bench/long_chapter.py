@@ -65,7 +65,8 @@ def engrave(bench: Bench, texts: Sequence[str]) -> Taken:
     begun = time.perf_counter()
     with Workshop(bench.engine, INCLUDE, bench.folder("store")) as shop:
         results = shop.engrave([Job(f"{number}", text) for number, text in enumerate(texts)])
-    assert not [result.failure for result in results if result.failure]
+    failures = [result.failure for result in results if result.failure]
+    assert not failures, failures
     return Taken(time.perf_counter() - begun, tuple(result.seconds for result in results))
 
 
