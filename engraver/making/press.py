@@ -56,6 +56,7 @@ class Press:
         self._shop, self._progress = shop, progress
         self._came: list[Engraved] = []
         self._fresh: set[str] = set()  # texts that were engraved now
+        self._called = False  # LilyPond, to be started
         self.results: dict[str, list[Engraved]] = {}
 
     def engrave(self, sources: Iterable[Source], ahead: Iterable[Likely] = ()) -> dict[str, list[Engraved]]:
@@ -98,8 +99,10 @@ class Press:
         return made
 
     def warm_up(self) -> None:
-        """Something will have to be engraved: have LilyPond started by then. Does not wait for it."""
-        self._shop.warm_up()
+        """Something will have to be engraved: have LilyPond started by then. Does not wait for it; once is enough."""
+        if not self._called:
+            self._shop.warm_up()
+        self._called = True
 
     def prepare(self) -> None:
         """While LilyPond is at work: have ready what binding needs of the pages that are there."""
