@@ -1,3 +1,9 @@
+% Music is written out: there is nothing in it to be looked for and replaced before it is set, but lengths are told once.
+#(define (tell-length music)
+  (ly:music-set-property! music 'length (ly:music-length music))
+  music)
+#(set! toplevel-music-functions (list (lambda (music) (music-map tell-length music))))
+
 % Kit and staff. A source names the notes that it uses, and no others, with \kit.
 #(define heads '(("normal" . ()) ("x" . cross) ("diamond" . harmonic-black) ("triangle" . do) ("slash" . slash) ("circle x" . xcircle)))
 #(define signs '(("" . #f) ("open" . open) ("half open" . halfopen) ("closed" . stopped)))
