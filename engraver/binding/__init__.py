@@ -5,7 +5,7 @@ pagination = paginate([Section(sheaf), ...])             # sections          -> 
 bind(pagination, out, imprint, trim, furniture)          # pages, furniture  -> the book
 """
 
-from engraver.binding.bind import Descriptions, bind
+from engraver.binding.bind import Descriptions, bind, load_binder
 from engraver.binding.boxes import Around, TrimSize
 from engraver.binding.cuttings import Cuttings, cuttings
 from engraver.binding.extract import extract, joined
@@ -40,6 +40,7 @@ __all__ = [
     "extract",
     "grey",
     "joined",
+    "load_binder",
     "mark",
     "open_sheaf",
     "paginate",

@@ -19,6 +19,11 @@ Descriptions = Mapping[tuple[Path, str], str]  # by the PDF of a sheaf and the n
 Cut = Callable[[Path], Cuttings]
 
 
+def load_binder() -> None:
+    """What binds is not needed for a book that did not change: a time to wait is the time to load it."""
+    import engraver.binding.assembly  # noqa: F401
+
+
 def bind(
     pagination: Pagination,
     out: Path,
@@ -39,7 +44,7 @@ def bind(
     screen readers, and scores are described by them. ``cut`` may remember the cuttings of a sheaf's PDF.
     Raises EngravingError; a book that was there before is then left as it was.
     """
-    from engraver.binding.assembly import assemble  # a book that did not change is built without it
+    from engraver.binding.assembly import assemble  # see load_binder
 
     ink = {"sample": sample, "links": links}
     assemble(pagination, out, imprint, trim, furniture, cut, tone=tone, descriptions=descriptions, **ink)

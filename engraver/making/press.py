@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from time import perf_counter
 
-from engraver.binding import Sheaf
+from engraver.binding import Sheaf, load_binder
 from engraver.engraving import Engraved, Job, Workshop
 from engraver.errors import EngravingError, Problem
 from engraver.making.bindery import Bindery
@@ -54,7 +54,8 @@ class Press:
         self.clock = clock
         self.bindery = Bindery(memory)
         self._shop, self._progress = shop, progress
-        self._came: list[Engraved] = []
+        self._came: list[Engraved] = []  # and are not made ready for binding
+        self._has_time = False
         self._fresh: set[str] = set()  # texts that were engraved now
         self._called = False  # LilyPond, to be started
         self.results: dict[str, list[Engraved]] = {}
@@ -80,9 +81,11 @@ class Press:
         def tick(result: Engraved) -> None:
             nonlocal done
             done += 1
-            self._came.append(result)
             if result.fresh:
                 self._fresh.add(result.job.text)
+            self._came.append(result)
+            if self._has_time:
+                self._prepare()
             self._progress("engraving", done, begun)
 
         with self.clock("engraving"):
@@ -105,9 +108,16 @@ class Press:
         self._called = True
 
     def prepare(self) -> None:
-        """While LilyPond is at work: have ready what binding needs of the pages that are there."""
+        """All texts are there, LilyPond is at work: have ready what binding needs of each page as soon as it comes."""
+        self._has_time = True
         with self.clock("binding"):
-            for result in self._came:
+            load_binder()
+        self._prepare()
+
+    def _prepare(self) -> None:
+        with self.clock("binding"):
+            while self._came:
+                result = self._came.pop()
                 if result.pdf is not None:
                     self.bindery.prepare(result.job.name, result.pdf)
 
