@@ -13,10 +13,11 @@ from typing import TYPE_CHECKING
 
 from engraver.definition.editions import plain_edition
 from engraver.errors import Problem
+from engraver.making.clock import Clock, Spent
 from engraver.making.edition import bind_edition
 from engraver.making.gathering import Gathered, gather
 from engraver.making.page_report import PageFill, page_fills
-from engraver.making.press import Clock, Press, Progress, silent
+from engraver.making.press import Press, Progress, silent
 from engraver.making.where import Where, workshop
 from engraver.manuscript.complaints import warnings
 from engraver.manuscript.copies import Copies
@@ -29,10 +30,9 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What a build did. ``causes``: for each source why it was written or engraved again; ``times`` in seconds.
+    """What a build did. ``causes``: for each source why it was written or engraved again; ``times``: by stage.
 
-    ``times`` are those of the clock, and LilyPond is at work too while texts are written; ``processor``: the seconds of
-    processors that the program itself used, and those that its LilyPond processes used.
+    ``processor``: the seconds of processors that the program itself used, and those that its LilyPond processes used.
     ``midi``: how many MIDI files the book has beside it; ``fills``: how full its pages are.
     """
 
@@ -41,7 +41,7 @@ class Report:
     chapters: int
     causes: tuple[Cause, ...]
     warnings: tuple[Problem, ...]
-    times: Mapping[str, float]
+    times: Mapping[str, Spent]
     processor: tuple[float, float]
     midi: int = 0
     fills: tuple[PageFill, ...] = ()

@@ -64,8 +64,8 @@ def build_command(
 
         for line in reasons.told(report.causes):
             click.echo(line)
-        for what, seconds in report.times.items():
-            click.echo(f"{seconds:7.2f} s  {what}")
+        for what, spent in report.times.items():
+            click.echo(f"{spent.clock:7.2f} s  {what}, {spent.work:.2f} s of them at work")
         own, lilypond_used = report.processor
         click.echo(f"{own + lilypond_used:7.2f} s  of processors, {lilypond_used:.2f} s of them LilyPond's")
         for line in page_report.told(report.fills):

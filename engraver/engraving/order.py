@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from concurrent.futures import Future, as_completed
+from concurrent.futures import Future
 from dataclasses import replace
 from heapq import heappop, heappush
+from queue import SimpleQueue
 from threading import Lock
 
 from engraver.engraving.job import Engraved, Job
@@ -17,8 +18,9 @@ class Order:
     """Used by the thread that takes the jobs in; only ``longest`` is called from those that do them."""
 
     def __init__(self, progress: Progress | None) -> None:
-        self.running: list[Future[tuple[str, Engraved]]] = []
         self._progress = progress
+        self._running = 0
+        self._done: SimpleQueue[Future[tuple[str, Engraved]]] = SimpleQueue()
         self._jobs: list[Job] = []
         self._of_key: dict[str, list[int]] = {}
         self._results: dict[int, Engraved] = {}
@@ -43,14 +45,23 @@ class Order:
             _, _, key, job = heappop(self._waiting)
         return key, job
 
+    def run(self, making: Future[tuple[str, Engraved]]) -> None:
+        """One of the jobs that wait is being made."""
+        self._running += 1
+        making.add_done_callback(self._done.put)
+
     def deliver_ready(self) -> None:
-        for run in [run for run in self.running if run.done()]:
-            self.running.remove(run)
-            self.deliver(*run.result())
+        while not self._done.empty():
+            self._deliver_next()
 
     def deliver_all(self) -> None:
-        for run in as_completed(self.running):
-            self.deliver(*run.result())
+        while self._running:
+            self._deliver_next()
+
+    def _deliver_next(self) -> None:
+        made = self._done.get()
+        self._running -= 1
+        self.deliver(*made.result())
 
     def deliver(self, key: str, engraved: Engraved) -> None:
         self._made[key] = engraved

@@ -118,7 +118,7 @@ class Workshop:
             order.deliver(key, _engraved(job, entry, fresh=False))
         else:
             order.wait(self._costs.guess(job), key, job)
-            order.running.append(threads.submit(self._make_longest, order))
+            order.run(threads.submit(self._make_longest, order))
 
     def _make_longest(self, order: Order) -> tuple[str, Engraved]:
         key, job = order.longest()

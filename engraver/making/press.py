@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
-from time import perf_counter
 
 from engraver.binding import Sheaf, load_binder
 from engraver.engraving import Engraved, Job, Workshop
 from engraver.errors import EngravingError, Problem
 from engraver.making.bindery import Bindery
+from engraver.making.clock import Clock
 from engraver.manuscript.collation import part_name
 from engraver.memory import Memory
 
@@ -22,25 +21,6 @@ Likely = tuple[str, str]  # a name and a text that is not sure
 
 def silent(what: str, done: int, total: int) -> None:
     """Progress for who does not watch."""
-
-
-class Clock:
-    """Adds up where the time goes. What is timed within something else is taken off that: the sum is the whole."""
-
-    def __init__(self) -> None:
-        self.times: dict[str, float] = {}
-        self._within = [0.0]
-
-    @contextmanager
-    def __call__(self, what: str) -> Iterator[None]:
-        start = perf_counter()
-        self._within.append(0.0)
-        try:
-            yield
-        finally:
-            whole = perf_counter() - start
-            self.times[what] = self.times.get(what, 0.0) + whole - self._within.pop()
-            self._within[-1] += whole
 
 
 class Press:

@@ -12,9 +12,10 @@ from engraver.definition import BookDefinition
 from engraver.definition.editions import EditionDefinition
 from engraver.errors import Problem
 from engraver.file_name import slug
+from engraver.making.clock import Clock
 from engraver.making.edition import bind_edition
 from engraver.making.gathering import Gathered, gather
-from engraver.making.press import Clock, Press, Progress
+from engraver.making.press import Press, Progress
 from engraver.making.where import Where, workshop
 from engraver.manuscript.complaints import warnings
 from engraver.manuscript.manuscript import Manuscript

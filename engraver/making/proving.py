@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from engraver import definition, proof
 from engraver.engraving import Engraved
 from engraver.errors import Problem, ProofError
-from engraver.making.press import Clock, Press, Progress, silent
+from engraver.making.clock import Clock
+from engraver.making.press import Press, Progress, silent
 from engraver.making.where import Where, workshop
 from engraver.manuscript.complaints import title_place
 from engraver.manuscript.planning import Chapter, plan_book

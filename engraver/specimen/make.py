@@ -17,8 +17,9 @@ from engraver.definition import BookDefinition
 from engraver.definition.settings import in_force
 from engraver.errors import Problem
 from engraver.lilypond import Figure
+from engraver.making.clock import Clock
 from engraver.making.edition import imprint
-from engraver.making.press import Clock, Press, Progress, silent
+from engraver.making.press import Press, Progress, silent
 from engraver.making.where import Where, workshop
 from engraver.manuscript.planning import read_facts
 from engraver.style import CellNames, Style
