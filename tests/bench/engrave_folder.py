@@ -14,8 +14,9 @@ from engraver.engraving import Engine, Job, Workshop
 
 
 def engrave_folder(engine: Engine, folder: Path, include: list[Path]) -> float:
-    jobs = [Job(path.stem, path.read_text("utf-8")) for path in sorted(folder.glob("*.ly"))]
     with Workshop(engine, include, folder / "store") as shop:
+        shop.warm_up()
+        jobs = [Job(path.stem, path.read_text("utf-8")) for path in sorted(folder.glob("*.ly"))]
         results = shop.engrave(jobs)
         assert shop.is_warm
     assert not [result.failure for result in results if result.failure]
