@@ -9,4 +9,5 @@
   (set! $defaultpaper (car before-ahead))
   (set! $defaultlayout (cadr before-ahead))
   (set! paper-alist (caddr before-ahead)))
-#(for-each (lambda (size) (ly:system-font-load (format #f "emmentaler-~a" size))) '(13 14 16 18 20))
+% every size, since LilyPond looks at all to choose one
+#(for-each (lambda (size) (ly:system-font-load (format #f "emmentaler-~a" size))) '(11 13 14 16 18 20 23 26))
