@@ -12,7 +12,7 @@ from math import gcd, lcm
 
 from engraver.analysis.marks import GHOST, SILENCE, bracket, mark
 from engraver.analysis.report import Lane
-from engraver.rhythm import ZERO, Bar, Groove, Instrument, Layer, Role
+from engraver.rhythm import ZERO, Bar, Groove, Instrument, Layer, Role, tick_of
 
 Rows = Mapping[Instrument, tuple[str, ...]]
 
@@ -183,7 +183,7 @@ def _common(lengths: Iterable[Fraction]) -> Fraction | None:
     if not known:
         return None
     unit = lcm(*(length.denominator for length in known))
-    return Fraction(gcd(*(length.numerator * (unit // length.denominator) for length in known)), unit)
+    return Fraction(gcd(*(tick_of(length, unit) for length in known)), unit)
 
 
 def grid(groove: Groove) -> Grid:
@@ -215,14 +215,13 @@ def _bar(bar: Bar, step: Fraction) -> GridBar:
 
 
 def _layer(layer: Layer, step: Fraction, unit: int) -> GridLayer:
-    def ticks(time: Fraction) -> int:
-        return time.numerator * (unit // time.denominator)
-
     return GridLayer(
         name=layer.name,
         role=layer.role,
-        strokes=tuple(Struck(ticks(s.onset), s.instrument, mark(s.touch, s.ornament)) for s in layer.strokes),
-        silences=tuple(Hush(ticks(s.span.start), ticks(s.span.end), s.instruments) for s in layer.silences),
+        strokes=tuple(Struck(tick_of(s.onset, unit), s.instrument, mark(s.touch, s.ornament)) for s in layer.strokes),
+        silences=tuple(
+            Hush(tick_of(s.span.start, unit), tick_of(s.span.end, unit), s.instruments) for s in layer.silences
+        ),
         cycles=tuple(
             GridCycle(
                 cycle.instrument,

@@ -12,6 +12,7 @@ from engraver.analysis import Assignment, Difficulty
 from engraver.chapters.exercises import KINDS, Draft, Kind, Lesson
 from engraver.chapters.stages import Stage
 from engraver.definition import ExerciseKind
+from engraver.rhythm import tick_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +98,7 @@ def essence(draft: Draft) -> object:
     groove = draft.groove
     times = (groove.length, *(stroke.onset for stroke in groove.strokes), *(bar.start for bar in groove.bars))
     whole = lcm(*{time.denominator for time in times})
-    length, *ticks = (time.numerator * (whole // time.denominator) for time in times)
+    length, *ticks = (tick_of(time, whole) for time in times)
     struck = [(tick, stroke.kind) for tick, stroke in zip(ticks, groove.strokes, strict=False)]
     turn = _turn(struck, length)
     strokes, lines = [each for each in struck if each[0] < turn], {tick % turn for tick in ticks[len(struck) :]}

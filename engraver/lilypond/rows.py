@@ -14,7 +14,7 @@ from engraver.analysis import Lane
 from engraver.analysis.limbs import Assignment
 from engraver.chapters.counting import counts as counts
 from engraver.lilypond.source import Source, quoted
-from engraver.rhythm import ZERO, Bar, Groove, Instrument, Limbs, Side, Sticking
+from engraver.rhythm import ZERO, Bar, Groove, Instrument, Limbs, Side, Sticking, tick_of
 from engraver.style import Style, Words
 
 NARROW = frozenset("fijlrt .,'")
@@ -67,7 +67,7 @@ def words_at(words: Mapping[Fraction, str], length: Fraction) -> Source:
 def _in_ticks(words: Mapping[Fraction, str]) -> tuple[int, list[tuple[int, str]]]:
     """How many ticks a whole note has, and the words in order, each with the tick where it stands."""
     whole = lcm(*(onset.denominator for onset in words))
-    return whole, sorted((onset.numerator * (whole // onset.denominator), word) for onset, word in words.items())
+    return whole, sorted((tick_of(onset, whole), word) for onset, word in words.items())
 
 
 def counting(groove: Groove, bars: Iterable[Bar], style: Style, say: Words) -> Row | None:

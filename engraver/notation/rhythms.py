@@ -17,7 +17,7 @@ from engraver.notation.beats import beats
 from engraver.notation.score import Head, Note, Rest, TupletGroup
 from engraver.notation.spelling import spell
 from engraver.notation.voices import ROLLS, Chord
-from engraver.rhythm import ZERO, Bar, Meter, Tuplet
+from engraver.rhythm import ZERO, Bar, Meter, Tuplet, tick_of
 from engraver.style import Beams
 
 
@@ -43,8 +43,8 @@ def written(chords: Sequence[Chord], start: Fraction, frame: Frame) -> tuple[Ite
     if any(stroke.ornament in ROLLS for chord in chords for stroke in chord.strokes if stroke.ornament):
         return _spelled(chords, start, frame)
     ticks = lcm(start.denominator, *{chord.onset.denominator for chord in chords})
-    zero = start.numerator * (ticks // start.denominator)
-    places = tuple(chord.onset.numerator * (ticks // chord.onset.denominator) - zero for chord in chords)
+    zero = tick_of(start, ticks)
+    places = tuple(tick_of(chord.onset, ticks) - zero for chord in chords)
     struck = iter(chords)
     return tuple(_filled(item, start, struck) for item in _rhythm(places, ticks, frame))
 

@@ -5,7 +5,7 @@ from engraver.rhythm.groove import Groove, Tuplet
 from engraver.rhythm.layer import Cycle, Layer, Role, Silence
 from engraver.rhythm.limb import Limb, Pedal, Place
 from engraver.rhythm.stroke import Instrument, Kind, Limbs, Ornament, Side, Sticking, Stroke, Touch
-from engraver.rhythm.time import TUPLETS, ZERO, Meter, Span, Tempo, parse_value, value_name
+from engraver.rhythm.time import TUPLETS, ZERO, Meter, Span, Tempo, parse_value, tick_of, value_name
 
 __all__ = [
     "TUPLETS",
@@ -34,5 +34,6 @@ __all__ = [
     "Touch",
     "Tuplet",
     "parse_value",
+    "tick_of",
     "value_name",
 ]

@@ -14,7 +14,7 @@ from math import lcm
 from engraver.rhythm.bars import Bar, Repeat, Section, played_runs
 from engraver.rhythm.layer import Layer
 from engraver.rhythm.stroke import Instrument, Kind, Sticking, Stroke
-from engraver.rhythm.time import ZERO, Meter, Span, Tempo
+from engraver.rhythm.time import ZERO, Meter, Span, Tempo, tick_of
 
 Held = tuple[tuple[int, Kind, Fraction], ...]
 
@@ -214,23 +214,18 @@ def _in_order(strokes: Collection[Stroke]) -> tuple[Stroke, ...]:
     ticks = lcm(*{stroke.onset.denominator for stroke in strokes})
 
     def place(stroke: Stroke) -> tuple[int, str]:
-        return _tick(stroke.onset, ticks), stroke.instrument.name
+        return tick_of(stroke.onset, ticks), stroke.instrument.name
 
     return tuple(sorted(strokes, key=place))
 
 
 def _held(bars: Iterable[Bar], strokes: Sequence[Stroke]) -> Iterator[Held]:
     whole = lcm(*{bar.span.end.denominator for bar in bars}, *{stroke.onset.denominator for stroke in strokes})
-    places = [_tick(stroke.onset, whole) for stroke in strokes]
+    places = [tick_of(stroke.onset, whole) for stroke in strokes]
     for bar in bars:
-        start, end = _tick(bar.start, whole), _tick(bar.span.end, whole)
+        start, end = tick_of(bar.start, whole), tick_of(bar.span.end, whole)
         inside = slice(bisect_left(places, start), bisect_left(places, end))
         yield tuple(
             (place - start, stroke.kind, stroke.step)
             for place, stroke in zip(places[inside], strokes[inside], strict=True)
         )
-
-
-def _tick(time: Fraction, whole: int) -> int:
-    """A time that falls on a tick, of which a whole note has so many."""
-    return time.numerator * (whole // time.denominator)

@@ -15,6 +15,14 @@ from itertools import accumulate, pairwise
 ZERO = Fraction(0)
 
 
+def tick_of(time: Fraction, whole: int) -> int:
+    """A time in ticks, of which a whole note has so many; it is known to fall on one.
+
+    Whole numbers are compared, sorted and hashed many times faster than fractions, and are as exact.
+    """
+    return time.numerator * (whole // time.denominator)
+
+
 @dataclass(frozen=True, slots=True, order=True)
 class Span:
     """A half-open stretch of time, ``start`` included, ``end`` not."""

@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import lcm
 from typing import Any, TypeVar, cast
 
-from engraver.rhythm import Instrument, Limb, Ornament, Place, Side, Span, Stroke, Tempo, Touch
+from engraver.rhythm import Instrument, Limb, Ornament, Place, Side, Span, Stroke, Tempo, Touch, tick_of
 
 T = TypeVar("T")
 DrumSet = Mapping[Instrument, Place]
@@ -138,11 +138,6 @@ def _second(assignment: Assignment) -> Fraction:
 def _by_tick(assignment: Assignment) -> Mapping[tuple[int, str], LimbStroke]:
     whole = assignment.in_ticks.whole
     return {(tick_of(each.stroke.onset, whole), each.stroke.instrument.name): each for each in assignment.strokes}
-
-
-def tick_of(time: Fraction, whole: int) -> int:
-    """A time that is known to fall on a tick, of which a whole note has so many."""
-    return time.numerator * (whole // time.denominator)
 
 
 def _in_ticks(assignment: Assignment) -> Ticks:

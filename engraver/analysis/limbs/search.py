@@ -17,7 +17,7 @@ from math import lcm
 from engraver.analysis.limbs.assignment import DrumSet
 from engraver.analysis.limbs.bands import limit
 from engraver.analysis.limbs.moments import NOWHERE, Moment, Way
-from engraver.rhythm import ZERO, Limb, Limbs, Place, Side
+from engraver.rhythm import ZERO, Limb, Limbs, Place, Side, tick_of
 
 REST = Fraction(1)  # second
 WORK = 10  # times the strokes a second to the fourth power: going on twice as fast tires far more than twice as much
@@ -74,10 +74,7 @@ def search(moments: Sequence[Moment], limbs: Limbs, places: DrumSet, time: Time)
     effort = Effort.of(limbs, 1 / (ticks * time.second))
     stands = _stands(moments, limbs, places)
     whole = int(time.length * ticks)
-    ours = [
-        (moment.onset.numerator * (ticks // moment.onset.denominator), moment, _options(moment, stands, time.beats))
-        for moment in moments
-    ]
+    ours = [(tick_of(moment.onset, ticks), moment, _options(moment, stands, time.beats)) for moment in moments]
     last, first = time.last_beats * ticks, time.first_beats * ticks
     before = [(tick - whole, moment, options) for tick, moment, options in ours if tick >= last]
     after = [(tick + whole, moment, options) for tick, moment, options in ours if tick < first]
