@@ -19,12 +19,14 @@
     (hashq-set! kit-style type (list (assoc-ref heads head) (assoc-ref signs sign) position))))
 kit = #(define-void-function (rows) (list?) (for-each (lambda (row) (apply define-note row)) rows))
 
-% A ghost note, alone or in a chord.
+% A ghost note, alone or in a chord. LilyPond's spacing does not see parentheses: it is told how far they reach from the
+% head, so that neighbours stand apart as far as they have to, and the other notes of their line give a little.
+#(define ghost-reach '(-0.62 . 0.62))
 ghost = #(define-music-function (note) (ly:music?)
   (case ghost-look
     ((small) #{ \tweak font-size #-3 #note #})
-    ((both) #{ \parenthesize \tweak font-size #-3 #note #})
-    (else #{ \parenthesize #note #})))
+    ((both) #{ \parenthesize \tweak extra-spacing-width #ghost-reach \tweak font-size #-3 #note #})
+    (else #{ \parenthesize \tweak extra-spacing-width #ghost-reach #note #})))
 % The stroke that makes the difference, in the cell key.
 fresh = #(define-music-function (note) (ly:music?) #{ \tweak color #accent #note #})
 % A roll without measure: z on the stem.
@@ -59,8 +61,8 @@ fresh = #(define-music-function (note) (ly:music?) #{ \tweak color #accent #note
          (next (and (pair? beyond) (apply (if (= dir UP) min max) beyond))))
     (and next (>= (abs (- next own)) room-for-roll) (/ (+ own next) 2))))
 rolled = #(define-music-function (note) (ly:music?) #{ \tweak details #'((rolled . #t)) #note #})
-% Longer stems where a sign stands on them, where a flag would hang into the parenthesis of a ghost note, and where a
-% tall rest stands under the beam.
+% Longer stems where a sign stands on them, where a flag would hang into the parenthesis of a ghost note or onto the dot of
+% a head in a space, and where a tall rest stands under the beam.
 #(define (stem-length-for stem lengths beamed free)
   (ly:grob-set-nested-property! stem '(details lengths) lengths)
   (if beamed (ly:grob-set-nested-property! stem '(details beamed-lengths) beamed))
@@ -72,10 +74,14 @@ rolled = #(define-music-function (note) (ly:music?) #{ \tweak details #'((rolled
     (and (ly:grob? beam)
       (any (lambda (rest) (> (ly:grob-property rest 'duration-log) 4))
         (append-map (lambda (one) (stem-array one 'rests)) (stem-array beam 'stems))))))
+#(define (flag-over-dot? stem)
+  (and (not (ly:grob? (ly:grob-object stem 'beam #f))) (= UP (ly:grob-property stem 'direction))
+    (any (lambda (head) (ly:grob? (ly:grob-object head 'dot #f))) (stem-array stem 'note-heads))))
 #(define (fit-stem stem)
   (cond ((ly:grob? (ly:grob-object stem 'tremolo-flag #f))
          (stem-length-for stem '(3.5 5.4 5.8 6.4 7.0) '(4.6 4.6 4.8) '(3.0 2.6 2.4)))
         ((any (lambda (head) (eq? #t (ly:grob-property head 'parenthesized #f))) (stem-array stem 'note-heads)) (stem-length-for stem '(3.5 4.3 4.8 5.4 6.0) #f #f))
+        ((flag-over-dot? stem) (stem-length-for stem '(3.5 4.0 4.0 4.25 5.0 6.0) #f #f))
         ((over-tall-rest? stem) (stem-length-for stem '(3.5) '(4.6 4.6 4.6) '(3.2 2.8 2.4)))))
 % Beams are level. Clear of the staff, where no line disturbs them, they stand where their stems are best. LilyPond's own
 % search (beam-quanting.cc) weighs hundreds of slopes to end at the same place; it is asked where a beam comes nearer.

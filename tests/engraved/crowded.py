@@ -69,6 +69,18 @@ CROWDED = (
         groove("snare: g--- --g- -g-- ---g", "floor tom: ---g ---- ---g ----", "bass drum: --x- x--x ---- x---"),
     ),
     Case(
+        "dots with flags",
+        groove(
+            "snare: {bar 1: '-x-- -X-- -x-- ----', bar 2: '---- -x-- ---- -g--'}",
+            "high tom: {bar 1: '---- ---- -x-- ----', bar 2: '-x-- ---- ---- ----'}",
+            "ride: {bar 1: '---- ---- ---- -x--', bar 2: '---- ---- -x-- ----'}",
+            "crash: {bar 2: '---- -X-- ---- ----'}",
+            "bass drum: {bar 1: '---- ---- ---- x---', bar 2: '-x-- ---- -x-- ----'}",
+            bars=2,
+        ),
+    ),
+    Case("dots with two flags", groove("snare: -x-- -x-x", "ride: ---- x---", step="thirty-second", meter="1/4")),
+    Case(
         "ornaments",
         groove("snare: F-x- D-x- r-x- f-f-", "high tom: ---- f--- ---d ----", "bass drum: x--- x--- x--- x---"),
     ),

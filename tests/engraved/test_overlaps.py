@@ -66,6 +66,7 @@ SECTION = groove(
     "hi-hat: X--- x---", "bass drum: x--- x---", meter="2/4", more="sections:\n  - {name: Part, bars: 1}\n"
 )
 GHOST = groove("snare: g--- --g-", meter="2/4")
+DOTTED = groove("snare: -x-- -X--", meter="2/4")
 BUZZ = groove("snare: z--- --z-", meter="2/4")
 SHORT_STEMS = "Stem.before-line-breaking = ##f"
 
@@ -84,6 +85,7 @@ PLANTED = {
     "a section on the staff": (SECTION, ON_THE_STAFF, "SectionLabel", "StaffSymbol"),
     "a parenthesis on its head": (PLAIN, planted("Parentheses.padding = #-0.5"), "Parentheses", "NoteHead"),
     "a flag on a parenthesis": (GHOST, planted(SHORT_STEMS), "Flag", "Parentheses"),
+    "a flag on a dot": (DOTTED, planted(SHORT_STEMS), "Flag", "Dots"),
     "a roll's sign on a flag": (BUZZ, planted(SHORT_STEMS), "StemTremolo", "Flag"),
 }
 
