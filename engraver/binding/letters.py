@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from engraver.binding.document import Document, Stream
-from engraver.binding.syntax import Reference
+from engraver.binding.syntax import Reference, unescaped
 
 _MUSIC = "Emmentaler"  # LilyPond's font of signs, in which no word is set
 _SPACE = -170.0  # thousandths of the size: a move forward by more than this is the space between two words
@@ -24,8 +24,6 @@ _TOKEN = re.compile(
     rb"|(?P<move>-?[\d.]+)(?=\s*[\](<])",
     re.S,
 )
-_ESCAPE = re.compile(rb"\\(?:([0-7]{1,3})|(\r\n|\r|\n)|(.))", re.S)
-_ESCAPED = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
 _CHARACTERS = re.compile(rb"beginbfchar(.*?)endbfchar", re.S)
 _RANGES = re.compile(rb"beginbfrange(.*?)endbfrange", re.S)
 _HEX = re.compile(rb"<([0-9A-Fa-f]+)>")
@@ -105,11 +103,4 @@ def said(operators: bytes, face: Face, of_page: Mapping[str, Face]) -> tuple[str
 def _plain(token: re.Match[bytes]) -> bytes:
     if token.lastgroup == "codes":
         return bytes.fromhex(token["codes"].decode())
-    return _ESCAPE.sub(_unescaped, token["text"])
-
-
-def _unescaped(found: re.Match[bytes]) -> bytes:
-    octal, line_end, sign = found.groups()
-    if octal:
-        return bytes([int(octal, 8) & 0xFF])
-    return b"" if line_end else _ESCAPED.get(sign, sign)
+    return unescaped(token["text"])

@@ -81,7 +81,7 @@ def _simple(token: re.Match[bytes]) -> Any:
         case "integer":
             return int(token["integer"])
         case "text":
-            return _ESCAPE.sub(_unescaped, token["text"])
+            return unescaped(token["text"])
         case "hex":
             digits = b"".join(token["hex"].split())
             return bytes.fromhex((digits + b"0" * (len(digits) % 2)).decode())
@@ -89,7 +89,12 @@ def _simple(token: re.Match[bytes]) -> Any:
             return _WORDS[token["word"]]
 
 
-def _unescaped(escape: re.Match[bytes]) -> bytes:
+def unescaped(text: bytes) -> bytes:
+    """What stands between the parentheses of a string, as the bytes that it means (7.3.4.2)."""
+    return _ESCAPE.sub(_meant, text)
+
+
+def _meant(escape: re.Match[bytes]) -> bytes:
     octal, sign = escape.groups()
     return bytes([int(octal, 8) & 255]) if octal else _ESCAPED.get(sign, sign)
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pypdf.generic import TextStringObject, read_object
 
-from engraver.binding.syntax import Reference, Verbatim, read_value, text_string, written
+from engraver.binding.syntax import Reference, Verbatim, read_value, text_string, unescaped, written
 
 NUMBERS = st.integers(-(2**31), 2**31) | st.floats(-1e6, 1e6).map(lambda number: round(number, 4))
 NAMES = st.from_regex(r"/[A-Za-z0-9.+-]+", fullmatch=True)
@@ -29,6 +29,24 @@ def test_a_second_reader_reads_the_text_that_people_read(text: str) -> None:
     """pypdf takes a text in PDFDocEncoding for one; what it knows no letters of it leaves as bytes."""
     found = read_object(BytesIO(written(text_string(text)) + b" "), None)
     assert isinstance(found, TextStringObject) and found == text
+
+
+# escapes as ISO 32000-1, 7.3.4.2 has them: table 3, its examples of line ends and of octal digits
+@pytest.mark.parametrize(
+    ("held", "meant"),
+    [
+        (rb"\n\r\t\b\f\(\)\\", b"\n\r\t\b\f()\\"),
+        (b"two \\\nlines", b"two lines"),
+        (b"two \\\r\nlines", b"two lines"),
+        (b"two \\\rlines", b"two lines"),
+        (rb"\245\307", b"\xa5\xc7"),
+        (rb"\0053", b"\x053"),
+        (rb"\053 and \53", b"+ and +"),
+        (rb"\x", b"x"),
+    ],
+)
+def test_escapes_mean_what_the_standard_says(held: bytes, meant: bytes) -> None:
+    assert unescaped(held) == meant == read_value(b"(%b)" % held, 0)[0]
 
 
 @pytest.mark.parametrize("text", ["þÿ", "ÿþx", "ï»¿a"])
