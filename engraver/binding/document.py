@@ -88,10 +88,13 @@ class Document:
 
 
 def cut(pdf: Path, start: int, length: int) -> bytes:
-    """Some bytes of a file. Raises EngravingError if it does not have them."""
-    with pdf.open("rb") as file:
-        file.seek(start)
-        found = file.read(length)
+    """Some bytes of a file. Raises EngravingError if it is not there or does not have them."""
+    try:
+        with pdf.open("rb") as file:
+            file.seek(start)
+            found = file.read(length)
+    except OSError as error:
+        raise EngravingError(Problem(None, f'"{pdf}" cannot be read: {error.strerror}', "build again")) from error
     if len(found) != length:
         raise EngravingError(Problem(None, f'"{pdf}" has changed since it was read', "build again"))
     return found

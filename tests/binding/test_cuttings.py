@@ -107,11 +107,17 @@ def test_an_object_that_refers_to_itself_is_refused(draw: Callable[..., Path]) -
         cuttings(pdf)
 
 
-def test_cuttings_of_a_file_that_has_grown_shorter_are_told(
-    chapters: list[Sheaf], tmp_path: Path, imprint: Imprint, a4: TrimSize
+@pytest.mark.parametrize(
+    ("left", "told"), [(100, "has changed since it was read"), (None, "cannot be read: No such file or directory")]
+)
+def test_cuttings_of_a_file_that_has_grown_shorter_or_is_gone_are_told(
+    chapters: list[Sheaf], tmp_path: Path, imprint: Imprint, a4: TrimSize, left: int | None, told: str
 ) -> None:
+    """Of that file, not of the book: it is the book that could be written."""
     kept: Cuttings = cuttings(chapters[0].pdf)
-    (tmp_path / "short.pdf").write_bytes(chapters[0].pdf.read_bytes()[:100])
     sheaf = replace(chapters[0], pdf=tmp_path / "short.pdf")
-    with pytest.raises(EngravingError, match="has changed since it was read"):
+    if left:
+        sheaf.pdf.write_bytes(chapters[0].pdf.read_bytes()[:left])
+    with pytest.raises(EngravingError, match=rf'short\.pdf" {told}'):
         bind(paginate([Section(sheaf)]), tmp_path / "book.pdf", imprint, a4, cut=lambda _: kept)
+    assert not (tmp_path / "book.pdf").exists()
