@@ -5,7 +5,7 @@ pagination = paginate([Section(sheaf), ...])             # sections          -> 
 bind(pagination, out, imprint, trim, furniture)          # pages, furniture  -> the book
 """
 
-from engraver.binding.bind import Descriptions, bind, load_binder
+from engraver.binding.bind import bind, load_binder
 from engraver.binding.boxes import Around, TrimSize
 from engraver.binding.cuttings import Cuttings, cuttings
 from engraver.binding.extract import extract, joined
@@ -13,7 +13,7 @@ from engraver.binding.imprint import Imprint
 from engraver.binding.inks import Tone, black, grey
 from engraver.binding.page_labels import Folio, Numbering
 from engraver.binding.pagination import Bookmark, BookPage, Landing, Pagination, Section, paginate
-from engraver.binding.sheaf import Sheaf, open_sheaf
+from engraver.binding.sheaf import Descriptions, Sheaf, open_sheaf
 from engraver.binding.spots import ANCHOR, LINK, Spot, mark
 
 __all__ = [

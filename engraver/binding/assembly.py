@@ -9,9 +9,9 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from pathlib import Path
 
-from engraver.binding.bind import Cut, Descriptions
 from engraver.binding.bookmarks import add_bookmarks
 from engraver.binding.boxes import Shift, TrimSize, shift
+from engraver.binding.cuttings import Cut
 from engraver.binding.document import Document
 from engraver.binding.graft import Graft
 from engraver.binding.imprint import Imprint
@@ -22,7 +22,7 @@ from engraver.binding.links import add_links, book_links, web_link
 from engraver.binding.one_ink import in_one_ink
 from engraver.binding.overlay import Laid, add_blank_page, add_engraved_page, laid
 from engraver.binding.pagination import BookPage, Pagination
-from engraver.binding.sheaf import Sheaf
+from engraver.binding.sheaf import Descriptions, Sheaf
 from engraver.binding.tags import add_tags
 from engraver.binding.writing import write_book
 from engraver.errors import EngravingError, Problem

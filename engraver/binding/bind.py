@@ -5,18 +5,14 @@ In: a pagination, the engraved furniture sheet (one page for each page of the bo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from engraver.binding.boxes import TrimSize
-from engraver.binding.cuttings import Cuttings, cuttings
+from engraver.binding.cuttings import Cut, cuttings
 from engraver.binding.imprint import Imprint
 from engraver.binding.inks import Tone
 from engraver.binding.pagination import Pagination
-from engraver.binding.sheaf import Sheaf
-
-Descriptions = Mapping[tuple[Path, str], str]  # by the PDF of a sheaf and the name of a score in it
-Cut = Callable[[Path], Cuttings]
+from engraver.binding.sheaf import Descriptions, Sheaf
 
 
 def load_binder() -> None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -55,6 +56,9 @@ class Cuttings:
 
     objects: tuple[Cutting, ...]
     pages: tuple[CutPage, ...]
+
+
+Cut = Callable[[Path], Cuttings]  # `cuttings`, or what remembers them
 
 
 def cuttings(pdf: Path) -> Cuttings:

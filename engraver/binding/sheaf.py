@@ -6,7 +6,7 @@ In: the PDF of a chapter. Out: how many pages it has and which spots are marked 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from operator import attrgetter
@@ -21,6 +21,8 @@ AGAIN = "engrave the chapter again"
 WEB = ("http://", "https://", "mailto:")
 
 Rectangle = tuple[float, float, float, float]  # x0, y0, x1, y1 in points
+
+Descriptions = Mapping[tuple[Path, str], str]  # by the PDF of a sheaf and the name of a score in it
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,11 +12,11 @@ from collections.abc import Collection, Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from engraver.binding.bind import Descriptions
 from engraver.binding.document import Document, packed
 from engraver.binding.letters import Face, faces
 from engraver.binding.pagination import BookPage, Pagination
 from engraver.binding.reading_order import FIGURE, Read, in_reading_order
+from engraver.binding.sheaf import Descriptions
 from engraver.binding.spots import Spot
 from engraver.binding.syntax import Reference, text_string
 
