@@ -34,10 +34,9 @@ class Press:
         self.clock = clock
         self.bindery = Bindery(memory)
         self._shop, self._progress = shop, progress
-        self._came: list[Engraved] = []  # and are not made ready for binding
+        self._came: list[Engraved] = []  # what has come and is not made ready for binding
         self._has_time = False
         self._fresh: set[str] = set()  # texts that were engraved now
-        self._called = False  # LilyPond, to be started
         self.results: dict[str, list[Engraved]] = {}
 
     def engrave(self, sources: Iterable[Source], ahead: Iterable[Likely] = ()) -> dict[str, list[Engraved]]:
@@ -82,10 +81,8 @@ class Press:
         return made
 
     def warm_up(self) -> None:
-        """Something will have to be engraved: have LilyPond started by then. Does not wait for it; once is enough."""
-        if not self._called:
-            self._shop.warm_up()
-        self._called = True
+        """Something will have to be engraved: have LilyPond started by then. Does not wait for it."""
+        self._shop.warm_up()
 
     def prepare(self) -> None:
         """All texts are there, LilyPond is at work: have ready what binding needs of each page as soon as it comes."""

@@ -11,7 +11,6 @@ import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from engraver import definition
 from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
@@ -22,9 +21,6 @@ from engraver.manuscript.fingerprints import program, templates
 from engraver.manuscript.manuscript import Manuscript, Told, stamps, unpacked
 from engraver.memory import Memory, Recalled, pack, unpack
 from engraver.style import Rows, Style, watched
-
-if TYPE_CHECKING:
-    pass
 
 Write = Callable[[Style], bytes]
 Recall = Callable[[str, Mapping[str, str], Write], Recalled]
@@ -56,7 +52,7 @@ class Texts:
         self.changed: set[str] = set()
 
     def on_writing(self, tell: Callable[[], None]) -> None:
-        """``tell`` is called before anything is made; at once, if something was, such as a groove that was read."""
+        """``tell`` is called once, before anything is made: now, if something was already, such as a groove."""
         self._tell = tell
         if self._has_written:
             tell()
@@ -157,8 +153,9 @@ class Texts:
 
         def recall(subject: str, ground: Mapping[str, str], write: Write) -> Recalled:
             def make(note: Callable[[str], None]) -> bytes:
-                self._has_written = True
-                self._tell()
+                if not self._has_written:
+                    self._has_written = True
+                    self._tell()
                 return write(watched(style, note))
 
             return self.memory.recall(subject, {**common, **ground}, rows, make)
