@@ -9,8 +9,7 @@ from typing import Any
 from engraver.chapters import ChapterPlan
 from engraver.chapters.plan import Question
 from engraver.chapters.practice_plan import PracticeDay, practice_plan
-from engraver.lilypond.chapter import anchor, cell_looks, main_width
-from engraver.lilypond.contents import Looks
+from engraver.lilypond.chapter import Looks, anchor, cell_looks, main_width
 from engraver.lilypond.index import runs
 from engraver.lilypond.matter import Matter
 from engraver.lilypond.prose import blocks

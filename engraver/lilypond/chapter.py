@@ -5,7 +5,7 @@ No page number, chapter number or reference stands in the text: those are places
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -33,6 +33,8 @@ from engraver.lilypond.tempo import Mark, staff_mark, tempo_lead
 from engraver.notation import VoiceName, voice_of
 from engraver.rhythm import Instrument, Touch
 from engraver.style import Counting, Family, GhostLook, Kit, Style, Words
+
+Looks = tuple[tuple[str, int, bool], ...]  # letter, number of its colour, solid?
 
 
 def anchor(*parts: str) -> str:
@@ -64,7 +66,7 @@ def main_width(style: Style) -> float:
     return style.page.width - grid(style.design).sides
 
 
-def page(style: Style, names: Mapping[Sound, str], looks: Iterable[tuple[str, int, bool]] = ()) -> dict[str, Any]:
+def page(style: Style, names: Mapping[Sound, str], looks: Looks = ()) -> dict[str, Any]:
     """What every source of a design begins with."""
     return {
         "width": style.page.width,
@@ -73,7 +75,7 @@ def page(style: Style, names: Mapping[Sound, str], looks: Iterable[tuple[str, in
         "type_scale": style.text_size / 100,
         "ghosts": symbol(_ghosts(style, names)),
         "colours": style.colours,
-        "cell_looks": tuple(looks),
+        "cell_looks": looks,
         "text_family": _family(style.fonts.text),
         "label_family": _family(style.fonts.labels),
         "font_files": tuple(dict.fromkeys(face.file for face in style.fonts.faces)),
@@ -100,8 +102,8 @@ def kit_rows(kit: Kit, names: Mapping[Sound, str]) -> tuple[tuple[str, str, str,
     return tuple(rows)
 
 
-def cell_looks(cells: CellReading | None) -> tuple[tuple[str, int, bool], ...]:
-    """Letter, number of its colour, solid? A changed form of another cell is hollow; with a prime it has its colour."""
+def cell_looks(cells: CellReading | None) -> Looks:
+    """A changed form of another cell is hollow; with a prime it has its colour."""
     if cells is None:
         return ()
     names = sorted({*cells.skeleton, *cells.full}, key=lambda letter: (len(letter), letter))

@@ -7,13 +7,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from engraver.chapters import ChapterPlan
-from engraver.lilypond.chapter import anchor, cell_looks, main_width
+from engraver.lilypond.chapter import Looks, anchor, cell_looks, main_width
 from engraver.lilypond.facts import facts, sure_cells
 from engraver.lilypond.matter import LISTED, Matter
 from engraver.lilypond.source import Source
 from engraver.style import Style, Words
-
-Looks = tuple[tuple[str, int, bool], ...]  # letter, number of its colour, solid?
 
 
 @dataclass(frozen=True, slots=True)

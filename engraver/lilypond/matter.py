@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from engraver.book_words import BookWords
-from engraver.lilypond.chapter import page
+from engraver.lilypond.chapter import Looks, page
+from engraver.lilypond.notes import Sound
 from engraver.lilypond.source import Source
 from engraver.lilypond.templates import fill
 from engraver.style import Style, Words
@@ -34,6 +35,9 @@ class Matter:
     style: Style
     say: Words
 
-    def source(self, name: str, book: Mapping[str, Any], **more: Any) -> Source:
-        plain = page(self.style, more.pop("names", {}), more.pop("looks", ()))
+    def source(
+        self, name: str, book: Mapping[str, Any], *, names: Mapping[Sound, str] | None = None, looks: Looks = ()
+    ) -> Source:
+        """``names``: of the notes that are shown; ``looks``: of the cells."""
+        plain = page(self.style, names or {}, looks)
         return fill(self.style.design, f"{name}.ly.j2", say=self.say, page=plain, book=book)

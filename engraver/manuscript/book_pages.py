@@ -11,7 +11,7 @@ from typing import Any
 
 from engraver.book_words import BookWords
 from engraver.definition import BookDefinition, MatterKind, MatterPage, sheaves
-from engraver.manuscript.collation import around, part_anchor
+from engraver.manuscript.collation import AFTER_THE_OTHERS, around, part_anchor
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ def pages_around(book: BookDefinition, has_answers: bool) -> Iterator[AroundPage
         anchor = part_anchor(number)
         yield AroundPage(around(anchor), "part", more=(anchor, number, part.title, part.text))
     for pages in sheaves((*book.front, *back)):
-        if pages[0].is_own or pages[0].kind not in (MatterKind.INDEX, MatterKind.GRADES):
+        if pages[0].is_own or pages[0].kind not in AFTER_THE_OTHERS:
             yield _page(book, pages, back)
 
 

@@ -5,7 +5,7 @@ In: what such a page asks of the chapters. Out: stamps that say whether the answ
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -58,21 +58,23 @@ class Manuscript:
 
 def stamps(page: AroundPage, made: Sequence[Manuscript]) -> dict[str, str]:
     """All that chapters tell a page, for a reason to name."""
-    told = {chapter.name: chapter.told for chapter in made}
     said: dict[str, str] = {}
-    for asked in page.asked:
-        for name in asked.of:
-            stamp = told[name][asked.kind].stamp if asked.kind in told[name] else ""
-            said[name] = f"{said.get(name, '')}{asked.kind}: {stamp} "
+    for name, kind, told in _asked(page, made):
+        said[name] = f"{said.get(name, '')}{kind}: {told.stamp if told else ''} "
     order = repr([asked.of for asked in page.asked])
     return {"the order of the chapters": order, **{f'chapter "{name}"': text for name, text in said.items()}}
 
 
 def unpacked(page: AroundPage, made: Sequence[Manuscript]) -> dict[str, dict[str, Any]]:
-    told = {chapter.name: chapter.told for chapter in made}
+    """The same by chapter and kind, as values; what a chapter has nothing to tell of is left out."""
     values: dict[str, dict[str, Any]] = {}
-    for asked in page.asked:
-        for name in asked.of:
-            if asked.kind in told[name]:
-                values.setdefault(name, {})[asked.kind] = unpack(told[name][asked.kind].packed)
+    for name, kind, told in _asked(page, made):
+        if told:
+            values.setdefault(name, {})[kind] = unpack(told.packed)
     return values
+
+
+def _asked(page: AroundPage, made: Sequence[Manuscript]) -> Iterator[tuple[str, str, Told | None]]:
+    """Chapter, kind, and what it tells of that."""
+    told = {chapter.name: chapter.told for chapter in made}
+    return ((name, asked.kind, told[name].get(asked.kind)) for asked in page.asked for name in asked.of)
