@@ -1,7 +1,7 @@
 """The templates of a page design. All that a template prints passes through `datum`: an author's text is quoted.
 
 A template is compiled once: its code is kept where Python keeps that of this module, and under the same trust, or
-nowhere if nothing can be written there. It is compiled anew when the template, this module or Python is another.
+nowhere if nothing can be written there. It is compiled anew when the template, this module, Jinja or Python is another.
 """
 
 from __future__ import annotations
@@ -45,6 +45,21 @@ def _environment(design: str) -> jinja2.Environment:
 
 
 class _KeptCode(jinja2.FileSystemBytecodeCache):
+    """Code counts only under the hash of all it was made by, so a file that is out of date is written over."""
+
+    def __init__(self, folder: Path, compiler: bytes) -> None:
+        super().__init__(str(folder), "template-%s.jinja")
+        self._compiler = compiler
+
+    def get_source_checksum(self, source: str) -> str:
+        return hashlib.sha256(self._compiler + source.encode()).hexdigest()
+
+    def load_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
+        try:
+            super().load_bytecode(bucket)
+        except Exception:  # a damaged file fails in any way its reader can
+            bucket.reset()
+
     def dump_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
         with contextlib.suppress(OSError):  # read-only, or a full disk: compiled again next time
             if not sys.dont_write_bytecode:
@@ -52,9 +67,10 @@ class _KeptCode(jinja2.FileSystemBytecodeCache):
 
 
 def _kept_code(module: Path) -> jinja2.BytecodeCache:
-    """``module`` decides how templates are compiled, so its text is part of the names."""
-    compiler = hashlib.sha256(module.read_bytes()).hexdigest()[:12]
-    return _KeptCode(str(module.parent / "__pycache__"), f"template-{compiler}-%s.jinja")
+    """Beside that of ``module``, which decides with Jinja how templates are compiled."""
+    made_by = (module, Path(jinja2.__file__), Path(jinja2.compiler.__file__))
+    compiler = hashlib.sha256(b"".join(file.read_bytes() for file in made_by)).digest()
+    return _KeptCode(module.parent / "__pycache__", compiler)
 
 
 def _printed(value: object) -> object:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import jinja2
 import pytest
+from jinja2.bccache import bc_magic
 
 from engraver.lilypond.templates import _kept_code
 
@@ -44,8 +45,10 @@ def test_a_template_is_compiled_once(kept: Kept) -> None:
     assert compiled == ["page.j2"]
 
 
-@pytest.mark.parametrize("changed", ["the template", "the module", "the kept code"])
-def test_it_is_compiled_anew_when_something_of_it_is_another(kept: Kept, changed: str) -> None:
+@pytest.mark.parametrize("changed", ["the template", "the module", "Jinja"])
+def test_it_is_compiled_anew_when_something_of_it_is_another(
+    kept: Kept, changed: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     module, folder = kept
     compiled: list[str] = []
     filled(kept, compiled)
@@ -54,9 +57,24 @@ def test_it_is_compiled_anew_when_something_of_it_is_another(kept: Kept, changed
     elif changed == "the module":
         module.write_text("another way")
     else:
-        next((module.parent / "__pycache__").iterdir()).write_bytes(b"damaged")
+        (tmp_path / "compiler.py").write_text("another compiler")
+        monkeypatch.setattr(jinja2.compiler, "__file__", str(tmp_path / "compiler.py"))
     assert filled(kept, compiled).startswith("a page of wheels")
     assert len(compiled) == 2
+    assert len(list((module.parent / "__pycache__").iterdir())) == 1  # nothing is left of the old code
+
+
+@pytest.mark.parametrize("left", [0, 1, len(bc_magic), len(bc_magic) + 7, -1])
+def test_kept_code_that_was_cut_off_is_compiled_anew(kept: Kept, left: int) -> None:
+    """After so many bytes: none, within and behind the mark of the kind, within the checksum, one too early."""
+    module, _ = kept
+    compiled: list[str] = []
+    filled(kept, compiled)
+    [code] = (module.parent / "__pycache__").iterdir()
+    whole = code.read_bytes()
+    code.write_bytes(whole[:left])
+    assert filled(kept, compiled) == "a page of wheels"
+    assert len(compiled) == 2 and code.read_bytes() == whole
 
 
 def test_without_a_place_to_write_it_is_compiled_each_time(kept: Kept) -> None:
