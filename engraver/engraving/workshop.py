@@ -23,6 +23,8 @@ from engraver.engraving.run import LOG, PDF, SOURCE, Exit, Limits, RunnerDied, r
 from engraver.engraving.store import Entry, Store
 from engraver.errors import EngravingError, Problem
 
+_ROOM = 2**20  # bytes: more than a chapter's pages take
+
 
 class Workshop:
     """A store, and processes that stay warm between calls. Use it in a ``with``; its results outlive that.
@@ -92,9 +94,13 @@ class Workshop:
         return order.results()
 
     def warm_up(self) -> None:
-        """Start the processes that engrave, and return at once: who knows that something will have to be engraved."""
+        """Start the processes that engrave, and return at once: who knows that something will have to be engraved.
+
+        Raises EngravingError if they cannot be started.
+        """
         self._crew.stand_on(self.ground)
-        self._crew.warm_up()
+        with _explained("start LilyPond"):
+            self._crew.warm_up()
 
     @property
     def ground(self) -> str:
@@ -141,7 +147,7 @@ class Workshop:
     def _settle(self, key: str, job: Job, folder: Path, ended: Exit) -> Engraved:
         log = read_log(folder)
         complaints = parse(log, source=SOURCE, roots=(*self._include, self._engine.path.parent.parent))
-        failure = ended.failure(self._limits, log) or ("" if is_whole(folder / PDF) else "LilyPond wrote no PDF")
+        failure = ended.failure(self._limits, log) or _without_pdf(folder / PDF)
         if failure:
             failure += _last_words(log, complaints) if ended.code and not ran_out_of_memory(log) else ""
             return Engraved(job, (), None, complaints, ended.seconds, True, failure)
@@ -149,6 +155,15 @@ class Workshop:
             fix_date(pdf)
         files = tuple(sorted(path for path in folder.iterdir() if path.is_file() and path.name not in (SOURCE, LOG)))
         return _engraved(job, self._store.write(key, folder, Entry(files, complaints, ended.seconds)), fresh=True)
+
+
+def _without_pdf(pdf: Path) -> str:
+    """What to say of a run that ended well and left no whole PDF, else "". Raises OSError if there is no room for one."""
+    if is_whole(pdf):
+        return ""
+    with pdf.open("ab") as torn:  # LilyPond does not tell why it could not write; the system does
+        torn.write(bytes(_ROOM))
+    return "LilyPond wrote no PDF"
 
 
 def _cores() -> int:

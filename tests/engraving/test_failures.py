@@ -15,6 +15,7 @@ from typing import NamedTuple
 import pytest
 
 from engraver.engraving import Job, Limits, Severity, Workshop
+from engraver.errors import EngravingError
 
 VERSION = '\\version "2.24.0"\n'
 FINE = Job("fine", VERSION + "{ c'4 }\n")
@@ -67,6 +68,17 @@ def test_a_job_that_fails_says_why_and_the_others_are_made(shop, warm):
     }
     assert not any(result.pdf or result.files for result in results)
     assert fine.pdf and not fine.failure
+
+
+@pytest.mark.parametrize("warm", [True, False], ids=["warm", "plain"])
+def test_a_disk_that_is_full_is_told_of_and_not_the_job(shop, warm):
+    """Cairo ends as if all were well where the PDF finds no room. A file that is always full stands for the disk."""
+    full = Job("full", VERSION + '#(symlink "/dev/full" "source.pdf")\n{ c\'4 }\n')
+    with (
+        shop(warm=warm) as workshop,
+        pytest.raises(EngravingError, match="cannot engrave full: No space left on device"),
+    ):
+        workshop.engrave([full])
 
 
 @pytest.mark.parametrize("warm", [True, False], ids=["warm", "plain"])
@@ -151,6 +163,16 @@ def test_processes_that_were_started_for_nothing_end(shop, tmp_path):
         assert len(children()) == len(ours) + 1
         wait_until(lambda: processes_in(tmp_path))
     assert (processes_in(tmp_path), children()) == ([], ours)
+
+
+def test_processes_that_cannot_be_started_are_an_error_of_ours(engine, tmp_path):
+    files = sorted(os.listdir("/proc/self/fd"))
+    with Workshop(replace(engine, path=tmp_path / "gone"), [], tmp_path / "store") as workshop:
+        with pytest.raises(EngravingError, match=r"cannot start LilyPond: No such file or directory \(.*gone\)"):
+            workshop.warm_up()
+        with pytest.raises(EngravingError, match=r"cannot engrave fine: No such file or directory \(.*gone\)"):
+            workshop.engrave([FINE])
+    assert sorted(os.listdir("/proc/self/fd")) == files
 
 
 def test_a_process_that_dies_each_time_is_given_up(shop):
