@@ -98,13 +98,13 @@ class Crew:
     def _attempt(self, text: str, collect: bool) -> tuple[Path, Exit]:
         runner = self._take()
         try:
-            ended = self._run(runner, text, collect)
+            folder_and_exit = self._run(runner, text, collect)
         except BaseException:
             self._drop(runner)
             raise
         with self._lock:
             self._idle.append(runner)
-        return ended
+        return folder_and_exit
 
     def _run(self, runner: Runner, text: str, collect: bool) -> tuple[Path, Exit]:
         folder = self._workplace / str(next(self._numbers))
