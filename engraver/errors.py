@@ -90,6 +90,11 @@ def counted(number: int, noun: str) -> str:
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
+def a(noun: str) -> str:
+    """The noun with its article, by its first letter."""
+    return f"an {noun}" if noun[0] in "aeio" else f"a {noun}"
+
+
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that ``word`` most likely was meant to be, or None if none is near."""
     matches = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)

@@ -38,6 +38,9 @@ def _alike(units: Sequence[Unit], index: int, count: int) -> bool:
     return units[index].length == units[index % count].length
 
 
+_CYCLE = "; what repeats across bar lines is written {cycle: ...}"
+
+
 def _misfit(pattern: Pattern, step: Fraction, units: Sequence[Unit], grid: Grid) -> Problem:
     lengths = [sum((unit.length for unit in units[:count]), ZERO) for count in range(1, len(units) + 1)]
     steps = [length / step for length in lengths if _units_filled(length, units) is not None]
@@ -47,17 +50,20 @@ def _misfit(pattern: Pattern, step: Fraction, units: Sequence[Unit], grid: Grid)
         return Problem(pattern.position, message, "give the pattern another step")
     expected = whole[0] if len(whole) == 1 else f"{', '.join(whole[:-1])} or {whole[-1]}"
     message = f"{counted(pattern.steps, 'step')} found, {expected} expected"
-    return Problem(
-        pattern.position, message, f"one step is one {value_name(step)}; {_range_name(units, grid)} must be filled"
-    )
+    hint = f"one step is one {value_name(step)}; {_range_name(units, grid)} must be filled"
+    is_short = pattern.steps < min(steps) and len(units) > 1 and _are_bars(units, grid)
+    return Problem(pattern.position, message, hint + (_CYCLE if is_short else ""))
 
 
 def _range_name(units: Sequence[Unit], grid: Grid) -> str:
     bars = Numbers(tuple(sorted({unit.bar for unit in units})))
     if bars.numbers == (0,):
         return "the pickup"
-    whole = all(unit.span == grid.bars[unit.bar - 1].span for unit in units)
-    return bars.name if whole else f"these beats of {bars.name}"
+    return bars.name if _are_bars(units, grid) else f"these beats of {bars.name}"
+
+
+def _are_bars(units: Sequence[Unit], grid: Grid) -> bool:
+    return all(unit.bar and unit.span == grid.bars[unit.bar - 1].span for unit in units)
 
 
 def _check_bar_lines(pattern: Pattern, step: Fraction, units: Sequence[Unit], grid: Grid) -> Iterator[Problem]:

@@ -71,7 +71,8 @@ class FamilyFile(Written):
         return Family(self.regular, self.italic or self.regular, semibold, bold, self.light or self.regular)
 
 
-_FAMILY = ByShape(scalar=Choice(FAMILIES, "a family that is shipped"), entries=Record(FamilyFile))
+_OWN_FONT = "; one of your own is named by its files: {regular: fonts/name.otf}"
+_FAMILY = ByShape(scalar=Choice(FAMILIES, "a family that is shipped", _OWN_FONT), entries=Record(FamilyFile))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

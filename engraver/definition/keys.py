@@ -11,7 +11,7 @@ from dataclasses import MISSING, dataclass, field
 from typing import Any, ClassVar, Protocol
 
 from engraver.definition.source import Entries, Items, Node, Scalar
-from engraver.errors import Position, Problem, nearest
+from engraver.errors import Position, Problem, a, nearest
 from engraver.rhythm import Instrument
 from engraver.style import Style
 
@@ -108,7 +108,7 @@ class Record:
 
     def _read(self, node: Node, reading: Reading, outermost: bool) -> Any:
         if not isinstance(node, Entries):
-            raise reading.reject(node.position, f"{quote(node)} is not a {self.record.noun}", self._shape())
+            raise reading.reject(node.position, f"{quote(node)} is not {a(self.record.noun)}", self._shape())
         known = {each.name: each for each in keys_of(self.record)}
         values: dict[str, Any] = {}
         places: list[tuple[str, Position]] = []
@@ -150,7 +150,7 @@ class Record:
         hint = f'did you mean "{near}"?' if near else self._usage()
         if "strokes" in known and name.text.lower() in reading.instruments:
             hint = "indent it farther than strokes:, which holds the instruments"
-        reading.problems.append(Problem(name.position, f'"{name.text}" is not a key of a {self.record.noun}', hint))
+        reading.problems.append(Problem(name.position, f'"{name.text}" is not a key of {a(self.record.noun)}', hint))
 
     def _shape(self) -> str:
         keys = tuple(keys_of(self.record))
@@ -158,7 +158,7 @@ class Record:
         return f"write {', '.join(f'{name}: ...' for name in needed)}; {self._usage()}"
 
     def _usage(self) -> str:
-        return f"a {self.record.noun} has {', '.join(each.name for each in keys_of(self.record))}"
+        return f"{a(self.record.noun)} has {', '.join(each.name for each in keys_of(self.record))}"
 
     def json(self) -> Json:
         keys = list(keys_of(self.record))

@@ -88,6 +88,7 @@ class Choice:
 
     words: Mapping[str, Any]
     what: str
+    more: str = ""  # what else can be written there, for the hint
 
     def read(self, node: Node, reading: Reading) -> Any:
         node = scalar(node, reading, self._usage())
@@ -95,7 +96,7 @@ class Choice:
         word = " ".join(node.text.lower().split())
         if word not in words:
             near = nearest(word, words)
-            hint = f'did you mean "{near}"?' if near else f"write {self._usage()}"
+            hint = f'did you mean "{near}"?' if near else f"write {self._usage()}{self.more}"
             raise reading.reject(node.position, f"{quote(node)} is not {self.what}", hint)
         return words[word]
 

@@ -127,7 +127,7 @@ def _row(name: Scalar, definition: RowDefinition | None, kit: Kit, reading: Read
     written = {name for name, _ in definition.places}
     missing = [name for name, place in _NEEDED.items() if place not in written]
     if missing:
-        message = f'"{name.text}" is not in the standard kit and has no {", ".join(missing)}'
+        message = f'"{name.text}" is not in the standard kit and has no {" and no ".join(missing)}'
         raise reading.reject(name.position, message, "write all of position, limbs and key for a new instrument")
     if not changes.keys() >= _NEEDED.keys():
         raise Rejected  # what was written has a fault, and that is noted

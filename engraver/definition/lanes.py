@@ -14,7 +14,7 @@ from engraver.definition.keys import Json, Reading, Record, Rejected, Written, k
 from engraver.definition.kinds import VALUE, InstrumentName, Parsed, Whole
 from engraver.definition.pattern import SIDES, STROKES, Pattern, PatternLine
 from engraver.definition.source import Entries, Node, Scalar
-from engraver.errors import Position, Problem, nearest
+from engraver.errors import Position, Problem, a, nearest
 from engraver.rhythm import Instrument
 
 STROKE_LINE = PatternLine(frozenset(STROKES))
@@ -120,7 +120,7 @@ class LaneKind:
                 return Part(self._content(value, reading), name.position, is_pickup=True)
             near = nearest(name.text, own_names)
             if near and not name.text.lower().startswith("bar"):
-                message = f"{quote(name)} is not a key of a {self.content.noun}"
+                message = f"{quote(name)} is not a key of {a(self.content.noun)}"
                 raise reading.reject(name.position, message, f'did you mean "{near}"?')
             bars = read_range_key(name, reading)
             return Part(self._copy(value, reading) or self._content(value, reading), name.position, bars)
@@ -142,6 +142,8 @@ class LaneKind:
             return self._plain(node, reading)
         content: StrokeContent = Record(self.content).read(node, reading)
         if (content.pattern is None) == (content.cycle is None):
+            if any(content.at(name) != content.position for name in ("pattern", "cycle")) and not content.pattern:
+                raise Rejected  # what was written has a fault, and that is noted
             both = "a pattern and a cycle" if content.pattern else "neither a pattern nor a cycle"
             raise reading.reject(
                 content.position, f"this {self.content.noun} has {both}", 'write pattern: "x---" or cycle: "x--"'

@@ -274,7 +274,8 @@ class _Builder:
         while not isinstance(event := next(events), yaml.CollectionEndEvent):
             key = self.node(event, events, depth + 1)
             if not isinstance(key, Scalar):
-                raise self.source.reject(event.start_mark, "a list or mapping cannot be a key", "quote the key")
+                hint = "take a bracket away, or put quotes around the text"
+                raise self.source.reject(event.start_mark, "a list or mapping cannot be a key", hint)
             if key.text == "<<" and key.is_plain:
                 raise self.source.reject(event.start_mark, "the merge key << is not allowed", "write it out")
             value = self.node(next(events), events, depth + 1)

@@ -158,7 +158,7 @@ class Workshop:
 
 
 def _without_pdf(pdf: Path) -> str:
-    """What to say of a run that ended well and left no whole PDF, else "". Raises OSError if there is no room for one."""
+    """What to say of a run that ended well and left no whole PDF, or "". Raises OSError where none has room."""
     if is_whole(pdf):
         return ""
     with pdf.open("ab") as torn:  # LilyPond does not tell why it could not write; the system does

@@ -154,7 +154,7 @@ STYLE_FAULTS = [
     ("kit: {snare: {head: square}}\n", '1:21: "square" is not a notehead'),
     ("kit: {snare: {position: 40}}\n", "1:25: 40 is not a staff position that can be used"),
     ("kit: {ride: {position: 5}}\n", "1:7: ride looks like hi-hat: position 5, head x"),
-    ("kit: {gong: {key: 52}}\n", '1:7: "gong" is not in the standard kit and has no position, limbs'),
+    ("kit: {gong: {key: 52}}\n", '1:7: "gong" is not in the standard kit and has no position and no limbs'),
     ("kit: {snare: {aliases: [kick]}}\n", '1:7: "kick" already names bass drum'),
     ("kit: {snare: {across: far}}\n", '1:23: "far" is not a number of decimetres'),
     ("kit: {snare: {foot: left}}\n", "1:21: hands strike snare, so no foot plays it"),
