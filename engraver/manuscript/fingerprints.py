@@ -25,8 +25,8 @@ def program() -> str:
 
 @cache
 def binder() -> str:
-    """Of what reads engraved pages and binds them."""
-    return folder_fingerprint(Path(__file__).parents[1] / "binding", [".py"])
+    """Of what reads engraved pages, binds them, and keeps what was read."""
+    return fingerprint(folder_fingerprint(Path(__file__).parents[1] / name, [".py"]) for name in ("binding", "memory"))
 
 
 @cache
