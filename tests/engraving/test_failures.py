@@ -166,13 +166,13 @@ def test_processes_that_were_started_for_nothing_end(shop, tmp_path):
 
 
 def test_processes_that_cannot_be_started_are_an_error_of_ours(engine, tmp_path):
-    files = sorted(os.listdir("/proc/self/fd"))
+    files = sorted(Path("/proc/self/fd").iterdir())
     with Workshop(replace(engine, path=tmp_path / "gone"), [], tmp_path / "store") as workshop:
         with pytest.raises(EngravingError, match=r"cannot start LilyPond: No such file or directory \(.*gone\)"):
             workshop.warm_up()
         with pytest.raises(EngravingError, match=r"cannot engrave fine: No such file or directory \(.*gone\)"):
             workshop.engrave([FINE])
-    assert sorted(os.listdir("/proc/self/fd")) == files
+    assert sorted(Path("/proc/self/fd").iterdir()) == files
 
 
 def test_a_process_that_dies_each_time_is_given_up(shop):
