@@ -11,6 +11,7 @@ from engraver.rhythm import ZERO, Groove
 PREFIX = 13.5  # clef, meter, repeat sign
 BAR_LINE = 1.0  # what a bar line takes beside its steps
 CLOSE, ROOMY, WIDEST = 4.2, 5.0, 9.8  # a sixteenth: never less; with more to read; never more
+GIVEN = 0.07  # of a close step, where parentheses stand side by side in the line
 LETTER = 1.9  # measured: a letter of middling width under a staff
 WHOLE = 5  # lines that are never parted
 FASTEST = Fraction(1, 16)
@@ -36,17 +37,39 @@ class Lines:
         return frozenset(ends[3:-2:4]) if len(ends) > WHOLE else frozenset()
 
 
-def lines(groove: Groove, width: float, *, roomy: bool, most: int = 0, density: Fraction = ZERO) -> Lines:
+@dataclass(frozen=True, slots=True)
+class Crowd:
+    """Heads with something around them: ``steps`` says for each bar how many steps lie between two of them.
+
+    ``apart``: what such a step needs.
+    """
+
+    steps: tuple[int, ...]
+    apart: float
+
+
+def lines(
+    groove: Groove,
+    width: float,
+    *,
+    roomy: bool,
+    most: int = 0,
+    density: Fraction = ZERO,
+    crowd: Crowd | None = None,
+) -> Lines:
     """Fill lines with whole bars, as evenly as they allow; a step is never narrower than the page design's least.
 
     ``most``: bars of a line at most, fewer where they have no room; 0 for as many as have. ``density``: letters in the
-    time of a whole note that have to find room under the staff.
+    time of a whole note that have to find room under the staff. A ``crowd`` is given room by the steps around it, a
+    little by each; where that is not enough, a line has fewer bars.
     """
     grid = finest(groove)
     close = ROOMY if roomy else CLOSE
     least = max(close, close * float(grid / FASTEST) * 0.8, LETTER * float(density * grid))
     steps = [float(bar.length / grid) for bar in groove.bars]
-    lengths = [held * least + BAR_LINE for held in steps]
+    crowded = crowd.steps if crowd else (0,) * len(steps)
+    apart = max(least, crowd.apart) if crowd else least
+    lengths = [_length(held, least, many, apart) for held, many in zip(steps, crowded, strict=True)]
     rows = _even(_greedy(lengths, width - PREFIX, most or len(lengths)), lengths)
     longest = max(sum(steps[i] for i in row) for row in rows)
     bars = max(len(row) for row in rows)
@@ -55,6 +78,11 @@ def lines(groove: Groove, width: float, *, roomy: bool, most: int = 0, density: 
     last = sum(steps[i] for i in rows[-1])
     length = width if step <= widest else PREFIX + bars * BAR_LINE + longest * widest
     return Lines(frozenset(row[-1] for row in rows), min(step, widest), last < 0.97 * longest, length)
+
+
+def _length(steps: float, least: float, crowded: int, apart: float) -> float:
+    """Of a bar at its closest."""
+    return max(steps * least, (steps - crowded) * least * (1 - GIVEN) + crowded * apart) + BAR_LINE
 
 
 def finest(groove: Groove) -> Fraction:

@@ -10,6 +10,7 @@ from itertools import accumulate
 from math import log2
 
 from engraver.chapters import Passage, Ribbon
+from engraver.lilypond.ghosts import ghost_crowd
 from engraver.lilypond.lines import FASTEST, LETTER, Lines, finest, lines
 from engraver.lilypond.notes import Sound
 from engraver.lilypond.rows import Row
@@ -117,7 +118,8 @@ def _layout(groove: Groove, setting: Setting, rows: tuple[Row, ...], whole: bool
     much_to_read = whole or words or bool(ornaments)
     roomy = any(each.graces for each in ornaments) or (much_to_read and _both_busy(groove, setting.style))
     width, most = setting.width / _scale(setting.style), setting.style.bars_per_line
-    return lines(groove, width, roomy=roomy, most=most, density=_density(rows))
+    crowd = ghost_crowd(groove, setting.style)
+    return lines(groove, width, roomy=roomy, most=most, density=_density(rows), crowd=crowd)
 
 
 def _both_busy(groove: Groove, style: Style) -> bool:

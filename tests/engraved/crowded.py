@@ -81,6 +81,17 @@ CROWDED = (
     ),
     Case("dots with two flags", groove("snare: -x-- -x-x", "ride: ---- x---", step="thirty-second", meter="1/4")),
     Case(
+        "ghosts side by side",
+        groove(
+            "snare: {bar 1: '-gg- X--- -gg- X--g', bar 2: 'ggg- X--- ---- X-gg', bars 3-4: '-ggg Xggg gggg Xggg'}",
+            "floor tom: {bar 2: '---- ---- gg-- ----'}",
+            "hi-hat: {bars 1-2: 'x-x- x-x- x-x- x-x-'}",
+            bars=4,
+        ),
+    ),
+    Case("ghosts side by side, few on a line", groove("snare: {bars 1-4: 'ggg- --gg X-gg ---g'}", bars=4)),
+    Case("ghosts in quick steps", groove("snare: gggggggg Xggggggg", meter="2/4", step="thirty-second")),
+    Case(
         "ornaments",
         groove("snare: F-x- D-x- r-x- f-f-", "high tom: ---- f--- ---d ----", "bass drum: x--- x--- x--- x---"),
     ),

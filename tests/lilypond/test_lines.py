@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from engraver.lilypond.lines import BAR_LINE, CLOSE, PREFIX, ROOMY, WIDEST, Lines, lines
+from engraver.lilypond.lines import BAR_LINE, CLOSE, PREFIX, ROOMY, WIDEST, Crowd, Lines, lines
 from engraver.rhythm import Bar, Groove, Layer, Meter, Tempo
 
 A4 = 150.0  # mm of the main column
@@ -73,6 +73,15 @@ def test_a_short_last_bar_gets_company_from_the_line_before(
     meters: list[str], width: float, expected: list[int]
 ) -> None:
     assert rows(lines(bars(meters), width, roomy=False), len(meters)) == expected
+
+
+@pytest.mark.parametrize(("crowded", "expected"), [((3, 3, 3, 3), [2, 2]), ((6, 6, 6, 6), [1, 1, 1, 1])])
+def test_a_few_steps_of_a_line_are_given_room_by_the_others_and_many_have_fewer_bars(
+    crowded: tuple[int, ...], expected: list[int]
+) -> None:
+    """Two bars of 16 steps have 67.25 mm each; 13 x 4.2 x 0.93 + 3 x 5 = 65.8, 10 x 4.2 x 0.93 + 6 x 5 = 69.1."""
+    found = lines(bars(["4/4"] * 4), A4, roomy=False, crowd=Crowd(crowded, apart=5.0))
+    assert rows(found, 4) == expected
 
 
 def test_a_step_is_never_wider_than_the_widest() -> None:
