@@ -78,8 +78,10 @@ def build(
             press = Press(shop, clock, progress, texts.memory)
             gathered = gather(book, texts, press, copies.lay_out if sources else None)
             pagination = bind_edition(gathered, plain_edition(book.style.paper), where.book, texts, press)
-        with clock("writing MIDI"):
-            played = _play(where, gathered, midi, every_tempo) if midi else 0
+        played = 0
+        if midi:
+            with clock("writing MIDI"):
+                played = _play(where, gathered, midi, every_tempo)
         copies.tell()
         why = causes(texts, press.results)
     advice = tuple(problem for chapter in gathered.chapters for problem in chapter.warnings)

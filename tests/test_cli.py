@@ -17,6 +17,7 @@ import pytest
 from pypdf import PdfReader
 
 from engraver import __version__, cli, lilypond
+from engraver.cli import command_line
 from engraver.lilypond import passage
 from engraver.lilypond.source import Source
 from engraver.starter import copy_starter
@@ -68,12 +69,12 @@ def test_help_lists_every_command_with_what_it_is_for(run: Run) -> None:
     ended = run("--help")
     assert ended.code == 0
     told = dict(re.findall(r"^  (\w+) +(\w.*)$", ended.out.partition("Commands:")[2], re.MULTILINE))
-    assert told.keys() == cli.commands.commands.keys() >= {"build", "check", "new", "schema", "verify"}
+    assert told.keys() == command_line.commands.commands.keys() >= {"build", "check", "new", "schema", "verify"}
     assert next(iter(told)) == "new", "what a newcomer needs first stands first"
     assert [line for line in told.values() if not line.endswith(".") or line.endswith("...")] == []
 
 
-@pytest.mark.parametrize("command", sorted(cli.commands.commands))
+@pytest.mark.parametrize("command", sorted(command_line.commands.commands))
 @pytest.mark.parametrize("flag", ["-h", "--help"])
 def test_every_command_has_help(run: Run, command: str, flag: str) -> None:
     ended = run(command, flag)
@@ -81,9 +82,11 @@ def test_every_command_has_help(run: Run, command: str, flag: str) -> None:
     assert ended.out.startswith(f"Usage: engraver {command}") or f" {command} " in ended.out.splitlines()[0]
 
 
-@pytest.mark.parametrize("command", sorted(cli.commands.commands))
+@pytest.mark.parametrize("command", sorted(command_line.commands.commands))
 def test_every_option_says_what_it_does(command: str) -> None:
-    options = [option for option in cli.commands.commands[command].params if option.param_type_name == "option"]
+    options = [
+        option for option in command_line.commands.commands[command].params if option.param_type_name == "option"
+    ]
     assert [option.name for option in options if not getattr(option, "help", "")] == []
 
 
@@ -313,6 +316,24 @@ def test_a_terminal_shows_how_far_the_work_is(songs: Path, tmp_path: Path) -> No
     assert process.wait(timeout=60) == 0
     assert process.stdout and b"songs.pdf" in process.stdout.read()
     assert re.search(rb"engraving.*\d/\d", shown)
+
+
+def test_ctrl_c_while_the_program_is_loaded_shows_no_traceback() -> None:
+    """A finder that is asked for the commands stands for the hand on the keys."""
+    pressed = """
+import sys
+from engraver.cli import main
+
+class Finder:
+    def find_spec(self, name, path, target=None):
+        if name == "engraver.cli.command_line":
+            raise KeyboardInterrupt
+
+sys.meta_path.insert(0, Finder())
+main()
+"""
+    ended = subprocess.run([sys.executable, "-c", pressed], capture_output=True, text=True)
+    assert (ended.returncode, ended.stdout, ended.stderr) == (130, "", "")
 
 
 def test_ctrl_c_is_told_in_words(run: Run, songs: Path, monkeypatch: pytest.MonkeyPatch) -> None:

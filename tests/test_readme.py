@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 import yaml
 
-from engraver import cli, definition
+from engraver import definition
 from engraver.chapters import playability
+from engraver.cli import command_line
 from engraver.definition.editions import EditionFile
 from engraver.definition.keys import keys_of
 from engraver.definition.pattern import STROKES
@@ -137,7 +138,7 @@ def test_its_blocks_are_yaml() -> None:
 
 
 def test_the_tables_hold_every_command_and_every_option() -> None:
-    commands = cli.commands.commands
+    commands = command_line.commands.commands
     told = re.findall(r"^\| `engraver (\w+)", section("Commands"), re.MULTILINE)
     assert told == list(commands)
     rows = re.findall(r"^\| (`--[^|]+) \| ([a-z, ]+) \|", section("Commands"), re.MULTILINE)
@@ -155,7 +156,7 @@ def test_the_tables_hold_every_command_and_every_option() -> None:
 
 def test_every_exit_code_is_told() -> None:
     told = section("Commands").partition("Exit codes")[2]
-    codes = {0, 2, 70, 130} | {code for _, code in cli.EXIT_CODES}
+    codes = {0, 2, 70, 130} | {code for _, code in command_line.EXIT_CODES}
     assert {int(code) for code in re.findall(r"\b\d+\b", told)} == codes
 
 

@@ -12,7 +12,7 @@ import sys
 import click
 
 from engraver import __version__
-from engraver.cli import making, telling
+from engraver.cli import STOPPED, making, telling
 from engraver.errors import DefinitionError, EngraverError, EngravingError, MissingTool, NotationError, ProofError
 
 EXIT_CODES: tuple[tuple[type[EngraverError], int], ...] = (
@@ -38,7 +38,7 @@ def main() -> None:
     except click.Abort:
         click.echo("stopped; a book that was made before is still there", err=True)
         click.echo("hint: run it again: pages that were engraved are kept", err=True)
-        sys.exit(130)
+        sys.exit(STOPPED)
     except click.ClickException as error:
         error.show()
         sys.exit(error.exit_code)

@@ -11,7 +11,8 @@ import pytest
 from pypdf import PdfReader
 from pypdf.generic import DictionaryObject
 
-from engraver import cli, definition, lilypond
+from engraver import definition, lilypond
+from engraver.cli import command_line
 from engraver.definition.settings import in_force, settings
 from engraver.engraving import Job
 from engraver.making.where import Where, workshop
@@ -108,7 +109,7 @@ def fonts_of(pdf: Path) -> set[str]:
 
 
 def printed(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
-    cli.commands(list(arguments), standalone_mode=False)
+    command_line.commands(list(arguments), standalone_mode=False)
     return capsys.readouterr().out
 
 
