@@ -9,8 +9,9 @@ from engraver import analysis, chapters, definition, lilypond
 from engraver.analysis import Analysis
 from engraver.chapters import ChapterPlan
 from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
-from engraver.errors import DefinitionError, NotationError, Problem
+from engraver.errors import DefinitionError
 from engraver.lilypond import ChapterSource
+from engraver.manuscript.refused import each_chapter
 from engraver.rhythm import Groove, Side
 from engraver.style import CellNames, Style, Words
 
@@ -29,16 +30,7 @@ class Chapter:
 def plan_book(book: BookDefinition) -> tuple[Chapter, ...]:
     """The text of every chapter. Raises one NotationError with all that cannot be written, each at its groove."""
     say = book.style.say
-    made: list[Chapter] = []
-    refused: list[Problem] = []
-    for chapter in book.chapters:
-        try:
-            made.append(plan_chapter(chapter, book.style, say))
-        except (DefinitionError, NotationError) as error:
-            refused += error.placed(chapter.groove.position)
-    if refused:
-        raise NotationError(refused)
-    return tuple(made)
+    return tuple(each_chapter(book, lambda chapter: plan_chapter(chapter, book.style, say)))
 
 
 def plan_chapter(chapter: ChapterDefinition, style: Style, say: Words) -> Chapter:

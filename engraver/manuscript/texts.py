@@ -14,11 +14,11 @@ from pathlib import Path
 
 from engraver import definition
 from engraver.definition import BookDefinition, ChapterDefinition, GrooveDefinition
-from engraver.errors import DefinitionError, NotationError, Problem
 from engraver.manuscript.book_pages import AroundPage, index_page, pages_around, words_of
 from engraver.manuscript.collation import around, outline
 from engraver.manuscript.fingerprints import program, templates
 from engraver.manuscript.manuscript import Manuscript, Told, stamps, unpacked
+from engraver.manuscript.refused import each_chapter
 from engraver.memory import Memory, Recalled, pack, unpack
 from engraver.style import Rows, Style, watched
 
@@ -68,14 +68,7 @@ class Texts:
     def manuscripts(self, book: BookDefinition) -> Iterator[Manuscript]:
         """Each as soon as it is there. At the end raises one NotationError with all that cannot be written."""
         recall = self._recaller(book.style)
-        refused: list[Problem] = []
-        for chapter in book.chapters:
-            try:
-                yield self._manuscript(chapter, recall)
-            except (DefinitionError, NotationError) as error:
-                refused += error.placed(chapter.groove.position)
-        if refused:
-            raise NotationError(refused)
+        return each_chapter(book, lambda chapter: self._manuscript(chapter, recall))
 
     def matter(self, book: BookDefinition, made: Sequence[Manuscript]) -> Mapping[str, str]:
         """The pages around the chapters, but for those that have to know the numbers of the others."""
