@@ -43,8 +43,16 @@ def entry(plan: ChapterPlan, style: Style) -> Entry:
     told_of = tuple(rows[key] for key in (say("cell"), say("cross-rhythm")) if key in rows)
     is_shown = cells is not None and len(set(cells.full)) > 1
     strip = Strip(tuple(cells.full), cells.length, cells.remainder) if cells and is_shown else None
-    name, title, looks = plan.name, plan.definition.title, cell_looks(plan.facts.cells)
-    return Entry(name, title, rows[say("meter")], rows[say("tempo")], told_of, len(plan.exercises), strip, looks)
+    return Entry(
+        name=plan.name,
+        title=plan.definition.title,
+        meter=rows[say("meter")],
+        tempo=rows[say("tempo")],
+        told=told_of,
+        exercises=len(plan.exercises),
+        strip=strip,
+        looks=cell_looks(plan.facts.cells),
+    )
 
 
 def contents(

@@ -53,7 +53,7 @@ def gather(book: BookDefinition, texts: Texts, press: Press, meanwhile: Meanwhil
     def ahead() -> Iterator[tuple[str, str]]:
         if texts.new or texts.changed:
             yield from texts.likely_indexes(book, chapters)
-            press.prepare()
+            press.prepare()  # nothing is left to be written
 
     texts.on_writing(press.warm_up)
     engraved = press.engrave(sources(), ahead())

@@ -39,9 +39,9 @@ class _Trace:
     rows: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Build:
-    """What is kept of a build for the next one: to tell its reasons, and what it left a note of."""
+    """What is kept of a build for the next one, filled as it goes on: to tell its reasons, and what it noted."""
 
     traces: dict[str, _Trace] = field(default_factory=dict)
     texts: dict[str, str] = field(default_factory=dict)
