@@ -1,7 +1,7 @@
 """Runs a command and turns what went wrong into words and an exit code.
 
 Exit codes: 0 all is well, 1 the author's files have faults, 2 the command was called wrongly, 3 engraving or binding
-failed, 4 a program or font is missing, 5 the proof found a difference, 70 a mistake of the program.
+failed, 4 a program or font is missing, 5 the proof found a difference, 70 a mistake of the program, 130 it was stopped.
 """
 
 from __future__ import annotations

@@ -102,9 +102,9 @@ def _make_editions(where: Where) -> None:
 def release_command(folder: Path, out: Path, lilypond: str | None, jobs: int | None, buyers: Path | None) -> None:
     """Make what is sold of FOLDER: its editions, MIDI, texts, licence and checksums, in OUT/release and as an archive.
 
-    A book is refused if a file has a fault, a score is not what its groove says, LilyPond warns, or the rights line,
-    the licence or the origin of a groove is missing. With --buyers, rows that cannot be read are told by their lines;
-    all others get their copy, and the exit code is 1.
+    A book is refused if a file has a fault, a score is not what its groove says, ink lies on other ink, LilyPond
+    warns, or the rights line, the licence or the origin of a groove is missing. With --buyers, rows that cannot be
+    read are told by their lines; all others get their copy, and the exit code is 1.
     """
     from engraver.release import release
 
