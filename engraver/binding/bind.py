@@ -42,5 +42,15 @@ def bind(
     """
     from engraver.binding.assembly import assemble  # see load_binder
 
-    ink = {"sample": sample, "links": links}
-    assemble(pagination, out, imprint, trim, furniture, cut, tone=tone, descriptions=descriptions, **ink)
+    assemble(
+        pagination,
+        out,
+        imprint,
+        trim,
+        furniture,
+        cut,
+        sample=sample,
+        links=links,
+        tone=tone,
+        descriptions=descriptions,
+    )

@@ -82,10 +82,6 @@ class Pagination:
     def first_page(self, section: int) -> BookPage:
         return self.pages[self.first_pages[section]]
 
-    def index_of(self, anchor: str) -> int:
-        """The page of the book, counted from 0, on which an anchor lies. Raises EngravingError if there is none."""
-        return self.landing(anchor).page.index
-
     def label_of(self, anchor: str) -> str:
         """What the page is called on which an anchor lies. Raises EngravingError if there is none."""
         return self.landing(anchor).page.label

@@ -6,7 +6,7 @@ In: the PDF of a chapter. Out: how many pages it has and which spots are marked 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from operator import attrgetter
@@ -55,11 +55,7 @@ class Sheaf:
 
 def open_sheaf(pdf: Path) -> Sheaf:
     """Count the pages and read the spots. Raises EngravingError for a file that is missing, damaged or badly marked."""
-    return sheaf_of(pdf, read_pages(pdf))
-
-
-def sheaf_of(pdf: Path, pages: Sequence[EngravedPage]) -> Sheaf:
-    """The same, of pages that have been read."""
+    pages = read_pages(pdf)
     spots: list[Spot] = []
     web: list[WebLink] = []
     with legible(pdf):

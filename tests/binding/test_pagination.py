@@ -47,7 +47,7 @@ def test_rectos_are_the_first_page_and_every_second_one_after_it() -> None:
 
 def test_an_anchor_tells_its_page_and_label() -> None:
     book = paginate([section(3, ROMAN), section(2, recto=True, spots=(spot("anchor", "q", 1),))])
-    assert (book.index_of("q"), book.label_of("q")) == (5, "2")
+    assert (book.landing("q").page.index, book.label_of("q")) == (5, "2")
     assert [found.name for found in book.spots_on(book.pages[5])] == ["q"]
     assert book.spots_on(book.pages[3]) == ()
 
