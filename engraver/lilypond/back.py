@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from engraver.chapters import ChapterPlan
-from engraver.chapters.plan import Question
+from engraver.chapters import ChapterPlan, Question
 from engraver.chapters.practice_plan import PracticeDay, practice_plan
 from engraver.lilypond.chapter import Looks, anchor, cell_looks, main_width
 from engraver.lilypond.index import runs
