@@ -83,6 +83,22 @@ def test_the_arrows_go_round_in_no_circle_and_name_every_part() -> None:
     assert [part for part, allowed in ARROWS.items() if "build" in allowed.split()] == ["cli"]
 
 
+def neighbours(text: str) -> set[str]:
+    """The modules that a module imports, in functions too; packages, which only pass names on, are not looked into."""
+    froms = [node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.ImportFrom) and node.module]
+    inside = {f"{node.module}.{alias.name}" for node in froms for alias in node.names}
+    return {node.module for node in froms if node.module} | inside
+
+
+def test_no_modules_import_one_another_in_a_circle() -> None:
+    """Not even when they are called: what one needs of the other has its place below both."""
+    files = [path for path in PACKAGE.rglob("*.py") if path.name != "__init__.py"]
+    names = {path: ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts) for path in files}
+    arrows = {name: neighbours(path.read_text("utf-8")) & set(names.values()) for path, name in names.items()}
+    assert sum(map(len, arrows.values())) > len(arrows)
+    TopologicalSorter(arrows).prepare()  # raises CycleError, which names the circle
+
+
 def test_engraving_and_binding_know_no_music() -> None:
     for part in ("engraving", "binding"):
         known = {name for path in modules(part) for _, name in imported(path.read_text("utf-8"))}
