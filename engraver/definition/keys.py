@@ -6,8 +6,10 @@ A definition is a dataclass whose fields are declared with `key`; `Record` reads
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import MISSING, dataclass, field
+from itertools import pairwise
 from typing import Any, ClassVar, Protocol
 
 from engraver.definition.source import Entries, Items, Node, Scalar
@@ -86,6 +88,15 @@ def keys_of(record: type[Written]) -> Iterator[Key]:
             yield Key(name, declared.metadata["kind"], declared.metadata["doc"], required, declared.name)
 
 
+def refuse_parted(node: Entries, reading: Reading) -> None:
+    """Raises Rejected where a comma within braces has cut ``bars 1,3-4`` in two: the rest then is a key of its own."""
+    for (before, _), (name, _) in pairwise(node.entries):
+        in_braces = before.position.line == name.position.line
+        if in_braces and name.is_plain and re.fullmatch(r"[0-9]+( *- *[0-9]+)?", name.text):
+            hint = "put quotes around numbers with a comma between them, or write them on a line of their own"
+            raise reading.reject(name.position, f"the comma before {name.text} begins another key within braces", hint)
+
+
 def quote(node: Node) -> str:
     """A node as messages name it."""
     if isinstance(node, Scalar):
@@ -109,6 +120,7 @@ class Record:
     def _read(self, node: Node, reading: Reading, outermost: bool) -> Any:
         if not isinstance(node, Entries):
             raise reading.reject(node.position, f"{quote(node)} is not {a(self.record.noun)}", self._shape())
+        refuse_parted(node, reading)
         known = {each.name: each for each in keys_of(self.record)}
         values: dict[str, Any] = {}
         places: list[tuple[str, Position]] = []

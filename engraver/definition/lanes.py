@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Any, ClassVar
 
 from engraver.definition.bars import Numbers, parse_numbers, read_range_key
-from engraver.definition.keys import Json, Reading, Record, Rejected, Written, key, keys_of, quote
+from engraver.definition.keys import Json, Reading, Record, Rejected, Written, key, keys_of, quote, refuse_parted
 from engraver.definition.kinds import VALUE, InstrumentName, Parsed, Whole
 from engraver.definition.pattern import SIDES, STROKES, Pattern, PatternLine
 from engraver.definition.source import Entries, Node, Scalar
@@ -99,6 +99,7 @@ class LaneKind:
         return self.content(position=node.position, pattern=self.line.read(node, reading))
 
     def _mapping(self, node: Entries, reading: Reading) -> tuple[Part, ...]:
+        refuse_parted(node, reading)
         own_names = {each.name for each in keys_of(self.content)}
         own = tuple((name, value) for name, value in node.entries if name.text in own_names)
         ranges = [(name, value) for name, value in node.entries if name.text not in own_names]
