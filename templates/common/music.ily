@@ -72,7 +72,7 @@ rolled = #(define-music-function (note) (ly:music?) #{ \tweak details #'((rolled
 #(define (over-tall-rest? stem)
   (let ((beam (ly:grob-object stem 'beam #f)))
     (and (ly:grob? beam)
-      (any (lambda (rest) (> (ly:grob-property rest 'duration-log) 4))
+      (any (lambda (rest) (> (ly:grob-property rest 'duration-log) (if (> (stem-beams stem) 2) 3 4)))
         (append-map (lambda (one) (stem-array one 'rests)) (stem-array beam 'stems))))))
 #(define (flag-over-dot? stem)
   (and (not (ly:grob? (ly:grob-object stem 'beam #f))) (= UP (ly:grob-property stem 'direction))

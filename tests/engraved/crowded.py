@@ -79,6 +79,16 @@ CROWDED = (
             bars=2,
         ),
     ),
+    Case(
+        "rests under three beams",
+        groove(
+            "hi-hat: {step: eighth, pattern: 'xx'}",
+            "bass drum: {bar 1: '---x--x-', bar 2: 'x--x----'}",
+            step="thirty-second",
+            meter="1/4",
+            bars=2,
+        ),
+    ),
     Case("dots with two flags", groove("snare: -x-- -x-x", "ride: ---- x---", step="thirty-second", meter="1/4")),
     Case(
         "ghosts side by side",
