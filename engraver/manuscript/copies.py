@@ -19,12 +19,9 @@ class Copies:
 
     def lay_out(self, chapters: Iterable[Manuscript], written: Container[str]) -> None:
         """Those that were ``written`` now, and those of which there is no copy."""
-        wanted = {
-            part_name(chapter.name, part): text
-            for chapter in chapters
-            if self._is_wanted(chapter.name, written)
-            for part, text in enumerate(chapter.texts)
-        }
+        texts = ((chapter.name, part, text) for chapter in chapters for part, text in enumerate(chapter.texts))
+        named = ((part_name(chapter, part), text, chapter in written) for chapter, part, text in texts)
+        wanted = {name: text for name, text, is_new in named if is_new or not self._is_there(name)}
         if not wanted:
             return
         from engraver import lilypond  # python-ly is slow to load, and most builds change no text
@@ -34,8 +31,8 @@ class Copies:
         except EngravingError as error:
             self._trouble = error
 
-    def _is_wanted(self, name: str, written: Container[str]) -> bool:
-        return name in written or not (self._folder / f"{name}.ly").exists()
+    def _is_there(self, name: str) -> bool:
+        return (self._folder / f"{name}.ly").exists()
 
     def tell(self) -> None:
         """Raises EngravingError if a copy could not be written."""

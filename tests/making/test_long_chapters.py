@@ -90,6 +90,15 @@ def test_a_stroke_engraves_the_parts_that_it_changes_and_gives_the_book_that_is_
     assert where.book.read_bytes() == anew.book.read_bytes()
 
 
+def test_a_copy_of_a_part_that_is_gone_is_laid_out_again(where: Where) -> None:
+    build(where, sources=True)
+    copies = sorted((where.sources / LONG).glob("*.ly"))
+    assert len(copies) == len(texts(where)) - 1
+    copies[-1].unlink()
+    assert build(where, sources=True).written == ()
+    assert sorted((where.sources / LONG).glob("*.ly")) == copies
+
+
 def test_a_complaint_about_a_later_part_leads_to_the_authors_line(
     where: Where, monkeypatch: pytest.MonkeyPatch
 ) -> None:
