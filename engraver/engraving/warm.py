@@ -161,7 +161,8 @@ class WarmRunner:
         try:
             return self._ended(deadline)
         except _TooLate:
-            os.kill(child, signal.SIGKILL)
+            with suppress(ProcessLookupError):  # it has just ended
+                os.kill(child, signal.SIGKILL)
             return replace(self._ended(time.monotonic() + _GRACE), out_of_patience=True)
 
     def _greet(self) -> None:
