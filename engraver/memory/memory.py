@@ -127,7 +127,8 @@ class Memory:
             return "for the first time"
         grounds = {name: _short(text) for name, text in ground.items()}
         changed = [name for name in grounds if before.ground.get(name) != grounds[name]]
-        changed += [f'"{name}"' for name, value in before.rows.items() if _short(row(name)) != value]
+        rows = [name for name, value in before.rows.items() if _short(row(name)) != value]
+        changed += [f'"{name}"' for name in sorted(rows, key=_width)]
         if changed:
             return f"{_listed(changed)} changed"
         return "it was damaged in the store" if self._shelf.damaged else "it was no longer in the store"
@@ -143,6 +144,11 @@ def _trace(ground: Mapping[str, str], rows: Iterable[str], row: Row) -> _Trace:
 
 def _short(text: str) -> str:
     return fingerprint([text])[:_SHORT]
+
+
+def _width(name: str) -> int:
+    """A name of fewer words stands for more and is told first: a language changes many words."""
+    return name.count(" ")
 
 
 def _listed(names: list[str]) -> str:

@@ -18,7 +18,8 @@ from engraver.style.words import Entry, Words
 
 Note = Callable[[str], None]
 
-_SETTINGS = frozenset(field.name for field in fields(Style)) - {"kit", "wording"}
+# by their names in the program, those in style.yaml
+_SETTINGS = {each.name: each.name.replace("_", " ") for each in fields(Style) if each.name not in ("kit", "wording")}
 _KIT, _WORD = "kit ", "word "
 
 
@@ -51,7 +52,7 @@ class Rows:
         if name.startswith(_KIT):
             instrument = Instrument(name.removeprefix(_KIT))
             return next((row for row in self._style.kit.rows if row.instrument == instrument), None)
-        return getattr(self._style, name)
+        return getattr(self._style, name.replace(" ", "_"))
 
 
 class _WatchedStyle(Style):
@@ -61,7 +62,7 @@ class _WatchedStyle(Style):
 
     def __getattribute__(self, name: str) -> Any:
         if name in _SETTINGS:
-            object.__getattribute__(self, "_note")(name)
+            object.__getattribute__(self, "_note")(_SETTINGS[name])
         return object.__getattribute__(self, name)
 
     @property

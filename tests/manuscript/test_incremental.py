@@ -164,7 +164,7 @@ def test_a_remark_in_a_groove_is_read_and_engraves_nothing(where: Where) -> None
         ("kit: {cross-stick: {head: diamond}}", {"bench"}, '"kit cross-stick" changed'),
         ("kit: {bass drum: {head: diamond}}", {"planks"}, '"kit bass drum" changed'),
         ("kit: {splash: {head: diamond}}", set(), ""),
-        ("staff size: 20", CHAPTERS, '"staff_size" changed'),
+        ("staff size: 20", CHAPTERS, '"staff size" changed'),
         ("words: {practice log: Diary}", set(), ""),
         ("words: {the whole groove: All of it}", {"bench", "planks"}, '"word the whole groove" changed'),
     ],

@@ -49,6 +49,24 @@ def test_only_rows_that_were_read_count(recall: Recall) -> None:
     assert recall({"a": "2", "b": "2"}, "a").reason == '"a" changed'
 
 
+def test_of_rows_that_changed_the_wider_are_told_first(tmp_path: Path) -> None:
+    def reason(value: str) -> str:
+        def make(note: Callable[[str], None]) -> bytes:
+            for name in ("kit snare", "kit ride", "kit crash", "language"):
+                note(name)
+            return b""
+
+        memory = Memory(tmp_path, "book")
+        found = memory.recall("subject", {}, lambda name: value, make)
+        memory.close()
+        return found.reason
+
+    assert [reason("1"), reason("2")] == [
+        "for the first time",
+        '"language", "kit crash", "kit ride" and 1 more changed',
+    ]
+
+
 def test_which_rows_are_read_may_depend_on_what_they_say(recall: Recall) -> None:
     recall({"a": "1", "b": "1"}, "a")
     recall({"a": "2", "b": "1"}, "a b")
