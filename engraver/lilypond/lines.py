@@ -11,6 +11,7 @@ from engraver.rhythm import ZERO, Groove
 PREFIX = 13.5  # clef, meter, repeat sign
 BAR_LINE = 1.0  # what a bar line takes beside its steps
 CLOSE, ROOMY, WIDEST = 4.2, 5.0, 9.8  # a sixteenth: never less; with more to read; never more
+ENDS = 4.0  # what a crowd at both ends of a bar, and a wide meter, may take besides
 GIVEN = 0.07  # of a close step, where parentheses stand side by side in the line
 LETTER = 1.9  # measured: a letter of middling width under a staff
 WHOLE = 5  # lines that are never parted
@@ -23,13 +24,14 @@ class Lines:
 
     ``length`` of a full line, so that all are equally long even where they do not reach the margin.
     ``turns``: the breaks at which a page may end too. A passage of a few lines stays whole, and a longer one parts
-    after every fourth line.
+    after every fourth line. ``crowded``: a bar is too long for a line if all of its crowd is given room.
     """
 
     breaks: frozenset[int]
     step: float
     ragged: bool
     length: float
+    crowded: bool = False
 
     @property
     def turns(self) -> frozenset[int]:
@@ -70,14 +72,16 @@ def lines(
     crowded = crowd.steps if crowd else (0,) * len(steps)
     apart = max(least, crowd.apart) if crowd else least
     lengths = [_length(held, least, many, apart) for held, many in zip(steps, crowded, strict=True)]
-    rows = _even(_greedy(lengths, width - PREFIX, most or len(lengths)), lengths)
+    room = width - PREFIX
+    rows = _even(_greedy(lengths, room, most or len(lengths)), lengths)
     longest = max(sum(steps[i] for i in row) for row in rows)
     bars = max(len(row) for row in rows)
-    step = (width - PREFIX - bars * BAR_LINE) / longest
+    step = (room - bars * BAR_LINE) / longest
     widest = max(WIDEST * max(1.0, float(grid / FASTEST) ** 0.6), least)
     last = sum(steps[i] for i in rows[-1])
     length = width if step <= widest else PREFIX + bars * BAR_LINE + longest * widest
-    return Lines(frozenset(row[-1] for row in rows), min(step, widest), last < 0.97 * longest, length)
+    too_long = crowd is not None and max(lengths) > room - ENDS
+    return Lines(frozenset(row[-1] for row in rows), min(step, widest), last < 0.97 * longest, length, too_long)
 
 
 def _length(steps: float, least: float, crowded: int, apart: float) -> float:

@@ -46,6 +46,7 @@ class Engravable:
     bar_numbers: Source  # none, lines or all
     feet_alone: bool  # no note has its stem up
     mark: Mark
+    ghosts_close: bool  # a bar would be too long for a line if its ghost notes stood apart
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +106,7 @@ def engravable(
         bar_numbers=symbol((style.bar_numbers if numbered else BarNumbers.NONE).name.lower()),
         feet_alone=all(voice_of(instrument, style) is VoiceName.LOWER for instrument in groove.instruments),
         mark=mark,
+        ghosts_close=layout.crowded,
     )
 
 

@@ -20,8 +20,9 @@
 kit = #(define-void-function (rows) (list?) (for-each (lambda (row) (apply define-note row)) rows))
 
 % A ghost note, alone or in a chord. LilyPond's spacing does not see parentheses: it is told how far they reach from the
-% head, so that neighbours stand apart as far as they have to, and the other notes of their line give a little.
-#(define ghost-reach '(-0.62 . 0.62))
+% head, so that neighbours stand apart as far as they have to, and the other notes of their line give a little; but not in
+% a score whose bars would not fit on a line then.
+#(define (ghost-reach head) (if (ly:output-def-lookup (ly:grob-layout head) 'ghosts-close #f) '(0 . 0) '(-0.62 . 0.62)))
 ghost = #(define-music-function (note) (ly:music?)
   (case ghost-look
     ((small) #{ \tweak font-size #-3 #note #})

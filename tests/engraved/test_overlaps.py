@@ -13,6 +13,8 @@ from pathlib import Path
 import pytest
 
 from engraver.engraving import Workshop
+from engraver.lilypond.chapter import main_width
+from engraver.lilypond.passage import MM_PER_POINT
 from engraver.lilypond.rows import Row
 from engraver.proof.overlaps import BY_DESIGN, Overlap, overlaps
 from engraver.style import PAPERS, Accents, BarNumbers, GhostLook, Rests, Style, Voices
@@ -42,6 +44,17 @@ def test_crowded_staves_do_not_overlap(look: str, engraved: Callable[[Sequence[C
     style = LOOKS[look]
     sheets = engraved(with_style(ONE_VOICE if style.voices is Voices.ONE else CROWDED, style))
     assert {name: told(overlaps(sheet.things)) for name, sheet in sheets.items()} == {name: [] for name in sheets}
+
+
+@pytest.mark.parametrize("meter", ["4/4", "12/8", "15/8"])
+@pytest.mark.parametrize("size", [21, 29])
+def test_ghosts_on_every_step_do_not_push_a_line_past_the_margin(meter: str, size: int, shop: Workshop) -> None:
+    """Where one bar alone is too long they stay as close as other notes."""
+    style = Style(staff_size=size)
+    steps = {"4/4": 16, "12/8": 24, "15/8": 30}[meter]
+    sheet = engrave(shop, [Case("ghosts", groove("snare: " + steps * "g", meter=meter), style)])["ghosts"]
+    right = max(box.right for staff in sheet.of("StaffSymbol") for box in staff.boxes)
+    assert right <= main_width(style) / (size * MM_PER_POINT / 4) + 0.15  # a bar line's thickness
 
 
 @pytest.mark.parametrize(

@@ -84,6 +84,12 @@ def test_a_few_steps_of_a_line_are_given_room_by_the_others_and_many_have_fewer_
     assert rows(found, 4) == expected
 
 
+def test_a_bar_that_no_line_holds_with_room_for_its_crowd_is_told() -> None:
+    """24 steps of 5 mm are 120 mm, and 136.5 stand beside the prefix; 30 are 150."""
+    assert not lines(bars(["12/8"]), A4, roomy=False, crowd=Crowd((24,), apart=5.0)).crowded
+    assert lines(bars(["15/8"]), A4, roomy=False, crowd=Crowd((30,), apart=5.0)).crowded
+
+
 def test_a_step_is_never_wider_than_the_widest() -> None:
     found = lines(bars(["2/4"]), A4, roomy=False)
     assert (found.step, found.ragged) == (WIDEST, False)
