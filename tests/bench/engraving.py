@@ -33,6 +33,7 @@ from tests.bench.measured_run import Measured, run
 
 CORES = len(os.sched_getaffinity(0)) if sys.platform == "linux" else os.cpu_count() or 1
 INCLUDE = include_folders("workbook")
+STROKES = 5  # are changed, one after another
 BY_HAND = 100  # grooves: bigger books are made by ours alone, or the run would take an hour
 
 
@@ -112,12 +113,25 @@ def builds(bench: Bench, book: Path, grooves: int) -> Measured:
     )
     first = show_build("everything new", build(bench, book, out))
     show_build("nothing changed", build(bench, book, out))
+    show_strokes(bench, book, out)
     for name, change in CHANGES.items():
         change(book)
-        measured = show_build(name, build(bench, book, out))
-        if change is one_stroke:
-            show_beside(measured, alone(bench, book, CHANGED))
+        show_build(name, build(bench, book, out))
     return first
+
+
+def show_strokes(bench: Bench, book: Path, out: Path) -> None:
+    """A stroke in one chapter after another, each with a build; beside it that chapter's pages alone. Medians."""
+    changed, own = [], []
+    for name in sorted(path.stem for path in (book / "grooves").glob("*.yaml"))[:STROKES]:
+        one_stroke(book / "grooves" / f"{name}.yaml")
+        changed.append(build(bench, book, out))
+        own.append(alone(bench, book, name))
+    middle = sorted(changed, key=lambda measured: measured.wall)[STROKES // 2]
+    show_build(f"one stroke changed, median of {STROKES}", middle)
+    row("   its chapter's own engraving, from a cold start", statistics.median(own))
+    rest = [measured.wall - seconds for measured, seconds in zip(changed, own, strict=True)]
+    row("   the rest of the build", statistics.median(rest))
 
 
 def alone(bench: Bench, book: Path, name: str) -> float:
@@ -131,11 +145,6 @@ def alone(bench: Bench, book: Path, name: str) -> float:
     seconds = time.perf_counter() - begun
     assert all(result.fresh and result.pdf for result in results)
     return seconds
-
-
-def show_beside(measured: Measured, own: float) -> None:
-    row("   its chapter's own engraving, from a cold start", own)
-    row("   the rest of the build", measured.wall - own)
 
 
 def show_build(name: str, measured: Measured) -> Measured:
@@ -152,17 +161,12 @@ def _change(path: Path, old: str, new: str) -> None:
     path.write_text(text.replace(old, new, 1), "utf-8")
 
 
-CHANGED = "groove-001"
-
-
-def one_stroke(book: Path) -> None:
-    path = book / "grooves" / f"{CHANGED}.yaml"
+def one_stroke(path: Path) -> None:
     marks = path.read_text("utf-8").split("bass drum:", 1)[1].split("cycle: ", 1)[1].split("\n", 1)[0]
     _change(path, f"cycle: {marks}", f"cycle: {marks.replace('-', 'x', 1)}")
 
 
 CHANGES: dict[str, Callable[[Path], None]] = {
-    "one stroke changed": one_stroke,
     "one style row changed (the ride)": lambda book: _change(
         book / "style.yaml", "counting", "kit:\n  ride: {head: diamond, position: 3}\ncounting"
     ),
