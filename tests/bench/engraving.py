@@ -101,7 +101,7 @@ def compare(bench: Bench, made: Sequence[Chapter]) -> None:
 # ------------------------------------------------------------------ whole builds, as an author makes them
 def build(bench: Bench, book: Path, out: Path) -> Measured:
     program = "from engraver.cli import main; raise SystemExit(main())"
-    build_command = [sys.executable, "-c", program, "build", book, "--out", out, "--explain"]
+    build_command: list[str | Path] = [sys.executable, "-c", program, "build", book, "--out", out, "--explain"]
     os.environ["ENGRAVER_LILYPOND"] = str(bench.engine.path)
     return run(build_command, Path(__file__).parents[2])
 
