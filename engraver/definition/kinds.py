@@ -13,7 +13,7 @@ from typing import Any
 from engraver.definition.keys import Json, Reading, quote
 from engraver.definition.source import BIDIRECTIONAL, Node, Scalar
 from engraver.errors import nearest
-from engraver.rhythm import Instrument, Meter, parse_value
+from engraver.rhythm import TUPLETS, VALUE_NAMES, Instrument, Meter, parse_value
 
 SCALAR = ["string", "number", "boolean"]  # what a YAML reader may make of a word
 
@@ -122,19 +122,30 @@ YES_NO = YesNo({"true": True, "false": False, "yes": True, "no": False}, "yes or
 
 @dataclass(frozen=True, slots=True)
 class Parsed:
-    """A word that a function turns into a value or raises ValueError for."""
+    """Words that a function turns into a value or raises ValueError for; ``words``: those that it knows."""
 
     parse: Callable[[str], Any]
     what: str
     hint: str
     pattern: str = ""
+    words: tuple[str, ...] = ()
 
     def read(self, node: Node, reading: Reading) -> Any:
         node = scalar(node, reading, self.what)
         try:
             return self.parse(node.text)
         except ValueError:
-            raise reading.reject(node.position, f"{quote(node)} is not {self.what}", self.hint) from None
+            hint = self._likely(node.text) or self.hint
+            raise reading.reject(node.position, f"{quote(node)} is not {self.what}", hint) from None
+
+    def _likely(self, text: str) -> str:
+        """What was meant, if each word is only misspelt."""
+        meant = " ".join(nearest(word, self.words) or word for word in text.split())
+        try:
+            self.parse(meant)
+        except ValueError:
+            return ""
+        return f'did you mean "{meant}"?'
 
     def json(self) -> Json:
         return {"type": "string", "pattern": self.pattern} if self.pattern else {"type": SCALAR}
@@ -159,7 +170,12 @@ def _value(text: str) -> Fraction:
 
 METER = Parsed(Meter.parse, "a meter", "write 4/4, 7/8 or (2+2+3)/8", r"^[0-9(][0-9+ ()]*/ *(1|2|4|8|16|32)$")
 SWUNG = Choice({"eighth": Fraction(1, 8), "sixteenth": Fraction(1, 16)}, "a note value that can be swung")
-VALUE = Parsed(_value, "a note value", "write sixteenth, dotted eighth, eighth triplet ...")
+VALUE = Parsed(
+    _value,
+    "a note value",
+    "write sixteenth, dotted eighth, eighth triplet ...",
+    words=("dotted", *(name for name, _ in VALUE_NAMES), *TUPLETS),
+)
 DATE = Parsed(_date, "a date", "write year, month and day: 2026-01-31", r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")
 LANGUAGE = Parsed(_language, "a language tag", "write en, de, pt-BR ...", r"^[A-Za-z]{2,3}(-[A-Za-z0-9]+)*$")
 

@@ -5,10 +5,11 @@ from engraver.rhythm.groove import Groove, Tuplet
 from engraver.rhythm.layer import Cycle, Layer, Role, Silence
 from engraver.rhythm.limb import Limb, Pedal, Place
 from engraver.rhythm.stroke import Instrument, Kind, Limbs, Ornament, Side, Sticking, Stroke, Touch
-from engraver.rhythm.time import TUPLETS, ZERO, Meter, Span, Tempo, parse_value, tick_of, value_name
+from engraver.rhythm.time import TUPLETS, VALUE_NAMES, ZERO, Meter, Span, Tempo, parse_value, tick_of, value_name
 
 __all__ = [
     "TUPLETS",
+    "VALUE_NAMES",
     "ZERO",
     "Bar",
     "Cycle",
