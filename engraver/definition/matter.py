@@ -75,9 +75,7 @@ _KIND = Choice({kind.value: kind for kind in MatterKind}, "a page")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageFile(Written):
-    page: MatterKind | None = key(
-        Choice({kind.value: kind for kind in MatterKind}, "a page"), "the page it stands for", None
-    )
+    page: MatterKind | None = key(_KIND, "the page it stands for", None)
     title: str = key(Line(), "its title", "")
     text: Prose = key(ProseText(), "what it says")
     noun: ClassVar[str] = "page"
@@ -89,6 +87,7 @@ class _Pages:
 
     kinds: tuple[MatterKind, ...]
     where: str
+    elsewhere: str
 
     def read(self, node: Node, reading: Reading) -> tuple[MatterPage, ...]:
         listed = self._list().read(node, reading)
@@ -112,15 +111,18 @@ class _Pages:
             yield MatterPage(kind.value if kind else f"own-{self.where}-{number}", kind, item.title, item.text)
 
     def _list(self) -> ListOf:
-        names = Choice({kind.value: kind for kind in self.kinds}, f"{self.where} matter")
+        known = {kind.value: kind for kind in self.kinds}
+        names = Choice(known, f"{self.where} matter", f"; other pages stand in {self.elsewhere}:")
         return ListOf(ByShape(scalar=names, entries=Record(PageFile)))
 
     def json(self) -> dict[str, object]:
         return self._list().json()
 
 
-FRONT_PAGES = _Pages(FRONT, "front")
-BACK_PAGES = _Pages((*BACK, MatterKind.CAUTIONS, MatterKind.HOW_TO, MatterKind.KEY, MatterKind.COUNTING), "back")
+FRONT_PAGES = _Pages(FRONT, "front", "back")
+BACK_PAGES = _Pages(
+    (*BACK, MatterKind.CAUTIONS, MatterKind.HOW_TO, MatterKind.KEY, MatterKind.COUNTING), "back", "front"
+)
 
 
 def standard(kinds: Iterable[MatterKind]) -> tuple[MatterPage, ...]:
