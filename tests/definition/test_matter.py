@@ -66,8 +66,8 @@ def test_a_part_may_say_something_on_its_opener(tmp_path: Path) -> None:
     [
         (
             "front: [index]\n",
-            '3:9: "index" is not front matter\nhint: write rights or contents or cautions or how-to or key or counting; '
-            "other pages stand in back:",
+            '3:9: "index" is not front matter\n'
+            "hint: write rights or contents or cautions or how-to or key or counting; other pages stand in back:",
         ),
         ("front: [rites]\n", '3:9: "rites" is not front matter\nhint: did you mean "rights"?'),
         ("back: [log, log]\n", '3:7: "log" stands twice in this list\nhint: each page comes once'),
