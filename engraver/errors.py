@@ -99,3 +99,9 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that ``word`` most likely was meant to be, or None if none is near."""
     matches = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
     return matches[0] if matches else None
+
+
+def meant(word: str, known: Iterable[str], otherwise: str) -> str:
+    """A hint: the known word that is near, or else what can be done."""
+    near = nearest(word, known)
+    return f'did you mean "{near}"?' if near else otherwise

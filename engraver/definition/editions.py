@@ -18,7 +18,7 @@ from engraver.definition.file_names import GROOVE_NAME, FileName
 from engraver.definition.keys import ByShape, ListOf, Reading, Record, Written, key
 from engraver.definition.kinds import YES_NO, Choice, Line, Parsed, Whole
 from engraver.definition.source import Node
-from engraver.errors import Position, nearest
+from engraver.errors import Position, meant
 from engraver.file_name import slug
 from engraver.style import PAPERS, Paper
 
@@ -169,8 +169,7 @@ def _check(file: EditionFile, chapters: Collection[str], reading: Reading) -> No
             reading.reject(place, kinds, f"{name} is for a {_ONLY_IN[name].value} edition")
     for chapter in file.chapters:
         if chapter.name not in chapters:
-            near = nearest(chapter.name, chapters)
-            hint = f'did you mean "{near}"?' if near else "name chapters of this book"
+            hint = meant(chapter.name, chapters, "name chapters of this book")
             reading.reject(chapter.position, f'there is no chapter "{chapter.name}"', hint)
     written = {name for name, _ in file.places}
     if file.kind is EditionKind.SAMPLE and written.isdisjoint({"chapters", "pages"}):

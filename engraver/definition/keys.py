@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import Any, ClassVar, Protocol
 
 from engraver.definition.source import Entries, Items, Node, Scalar
-from engraver.errors import Position, Problem, a, nearest
+from engraver.errors import Position, Problem, a, meant
 from engraver.rhythm import Instrument
 from engraver.style import Style
 
@@ -158,8 +158,7 @@ class Record:
             raise Rejected
 
     def _unknown(self, name: Scalar, known: Mapping[str, Key], reading: Reading) -> None:
-        near = nearest(name.text, known)
-        hint = f'did you mean "{near}"?' if near else self._usage()
+        hint = meant(name.text, known, self._usage())
         if "strokes" in known and name.text.lower() in reading.instruments:
             hint = "indent it farther than strokes:, which holds the instruments"
         reading.problems.append(Problem(name.position, f'"{name.text}" is not a key of {a(self.record.noun)}', hint))

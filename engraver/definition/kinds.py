@@ -12,7 +12,7 @@ from typing import Any
 
 from engraver.definition.keys import Json, Reading, quote
 from engraver.definition.source import BIDIRECTIONAL, Node, Scalar
-from engraver.errors import nearest
+from engraver.errors import meant, nearest
 from engraver.rhythm import TUPLETS, VALUE_NAMES, Instrument, Meter, parse_value
 
 SCALAR = ["string", "number", "boolean"]  # what a YAML reader may make of a word
@@ -95,8 +95,7 @@ class Choice:
         words = {word.lower(): value for word, value in self.words.items()}
         word = " ".join(node.text.lower().split())
         if word not in words:
-            near = nearest(word, words)
-            hint = f'did you mean "{near}"?' if near else f"write {self._usage()}{self.more}"
+            hint = meant(word, words, f"write {self._usage()}{self.more}")
             raise reading.reject(node.position, f"{quote(node)} is not {self.what}", hint)
         return words[word]
 
@@ -164,14 +163,10 @@ def _language(text: str) -> str:
     return text
 
 
-def _value(text: str) -> Fraction:
-    return parse_value(text)
-
-
 METER = Parsed(Meter.parse, "a meter", "write 4/4, 7/8 or (2+2+3)/8", r"^[0-9(][0-9+ ()]*/ *(1|2|4|8|16|32)$")
 SWUNG = Choice({"eighth": Fraction(1, 8), "sixteenth": Fraction(1, 16)}, "a note value that can be swung")
 VALUE = Parsed(
-    _value,
+    parse_value,
     "a note value",
     "write sixteenth, dotted eighth, eighth triplet ...",
     words=("dotted", *(name for name, _ in VALUE_NAMES), *TUPLETS),
@@ -189,8 +184,7 @@ class InstrumentName:
         names = reading.instruments
         word = " ".join(node.text.lower().split())
         if word not in names:
-            near = nearest(word, names)
-            hint = f'did you mean "{near}"?' if near else "an instrument of your own is added under kit: in style.yaml"
+            hint = meant(word, names, "an instrument of your own is added under kit: in style.yaml")
             raise reading.reject(node.position, f"{quote(node)} is not an instrument", hint)
         return names[word]
 

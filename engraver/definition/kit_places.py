@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from engraver.errors import Position, Problem, nearest
+from engraver.errors import Position, Problem, meant
 from engraver.rhythm import Instrument, Limbs, Pedal
 from engraver.style import Kit, KitRow
 
@@ -66,8 +66,8 @@ def _surface(row: KitRow, kit: Kit, place: Position) -> Iterator[Problem]:
     if row.surface == row.instrument.name:
         return
     if on is None:
-        near = nearest(row.surface, [other.instrument.name for other in kit.rows if other is not row])
-        hint = f'did you mean "{near}"?' if near else "name the instrument that it is a sound of"
+        others = [other.instrument.name for other in kit.rows if other is not row]
+        hint = meant(row.surface, others, "name the instrument that it is a sound of")
         yield Problem(place, f'"{row.surface}" is not an instrument of the kit', hint)
     elif on.across is not None and row.across != on.across:
         message = f"{row.instrument} is struck on {on.instrument}, which stands at {on.across}, and not at {row.across}"

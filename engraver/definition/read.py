@@ -18,7 +18,7 @@ from engraver.definition.keys import Reading, Record, Rejected, Written, keys_of
 from engraver.definition.schema import GrooveDefinition
 from engraver.definition.source import Entries, parse, read_text
 from engraver.definition.style_file import StyleFile, style_of
-from engraver.errors import DefinitionError, Position, Problem, nearest
+from engraver.errors import DefinitionError, Position, Problem, meant
 from engraver.style import Style
 
 File = TypeVar("File", bound=Written)
@@ -218,8 +218,7 @@ def _chapter_names(file: Listing, paths: dict[str, Path], folder: Path, reading:
 
 
 def _not_found(name: FileName, known: Iterable[str], noun: str = "groove") -> Problem:
-    near = nearest(name.name, known)
-    hint = f'did you mean "{near}"?' if near else "name a file of the folder grooves, without .yaml"
+    hint = meant(name.name, known, "name a file of the folder grooves, without .yaml")
     return Problem(name.position, f'there is no {noun} "{name.name}"', hint)
 
 

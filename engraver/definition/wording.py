@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from engraver.definition.keys import Json, Reading, Rejected, quote
 from engraver.definition.kinds import Line
 from engraver.definition.source import Entries, Items, Node, Scalar
-from engraver.errors import Problem, nearest
+from engraver.errors import Problem, meant
 from engraver.style import Entry, Words, places_of
 
 _TEXT = Line(600)
@@ -47,8 +47,7 @@ def wording_of(rows: Iterable[tuple[Scalar, Node]], words: Words, reading: Readi
 def _entry(name: Scalar, node: Node, words: Words, reading: Reading) -> Entry:
     was = words.entries.get(name.text)
     if was is None:
-        near = nearest(name.text, words.entries)
-        hint = f'did you mean "{near}"?' if near else 'the rows are those that "engraver words" prints'
+        hint = meant(name.text, words.entries, 'the rows are those that "engraver words" prints')
         raise reading.reject(name.position, f'"{name.text}" is not a row of the words', hint)
     if isinstance(was, tuple):
         return _list(name, node, was, reading)

@@ -116,17 +116,16 @@ class Crew:
         with self._lock:
             if self._stopped:
                 raise RunnerDied("stopped")
-            if not any(self._is_wanted(runner) for runner in self._idle):
-                self._hire()
-            runner = next(runner for runner in self._idle if self._is_wanted(runner))
+            runner = self._wanted() or self._hire()
             self._idle.remove(runner)
             return runner
 
-    def _is_wanted(self, runner: Runner) -> bool:
-        return isinstance(runner, WarmRunner) == self.is_warm
+    def _wanted(self) -> Runner | None:
+        """One that is idle, and warm or plain as runners are to be now."""
+        return next((runner for runner in self._idle if isinstance(runner, WarmRunner) == self.is_warm), None)
 
-    def _hire(self) -> None:
-        """One plain runner, or as many warm ones as are missing: they share a start."""
+    def _hire(self) -> Runner:
+        """One of the new: a plain runner, or as many warm ones as are missing, which share a start."""
         new: Sequence[Runner]
         if self.is_warm:
             missing = max(1, self._workers - len(self._all))
@@ -135,6 +134,7 @@ class Crew:
             new = [PlainRunner(self._engine, self._include, self._limits)]
         self._all += new
         self._idle += new
+        return new[0]
 
     def _drop(self, runner: Runner) -> None:
         with self._lock:

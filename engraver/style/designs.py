@@ -5,7 +5,7 @@ from __future__ import annotations
 from importlib.util import find_spec
 from pathlib import Path
 
-from engraver.errors import MissingTool, Problem, nearest
+from engraver.errors import MissingTool, Problem, meant
 
 COMMON = "common"  # what all designs share
 FONTS = ("font_source_sans_pro", "font_source_serif_pro")
@@ -25,8 +25,7 @@ def designs() -> tuple[str, ...]:
 def design_folder(design: str) -> Path:
     """The folder of a page design. Raises MissingTool if there is none of that name."""
     if design not in designs():
-        near = nearest(design, designs())
-        hint = f'did you mean "{near}"?' if near else f"there is {', '.join(designs())}"
+        hint = meant(design, designs(), f"there is {', '.join(designs())}")
         raise MissingTool(Problem(None, f'there is no page design "{design}"', hint))
     return templates_folder() / design
 

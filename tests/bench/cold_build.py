@@ -7,6 +7,7 @@ the whole.
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 import tempfile
@@ -15,7 +16,7 @@ from statistics import median
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
-from tests.bench.measured_run import Measured, run
+from tests.bench.measured_run import Measured, build
 
 ROOT = Path(__file__).parents[2]
 TURNS = 5
@@ -24,9 +25,8 @@ _WORK = re.compile(r" s  (.+), ([\d.]+) s of them at work")
 
 
 def cold_build(folder: Path) -> Measured:
-    program = "from engraver.cli import main; raise SystemExit(main())"
     with tempfile.TemporaryDirectory(prefix="bench-") as out:
-        return run([sys.executable, "-c", program, "build", folder, "--out", out, "--explain"], ROOT)
+        return build(folder, Path(out))
 
 
 def at_work(measured: Measured) -> dict[str, float]:
@@ -38,7 +38,8 @@ def at_work(measured: Measured) -> dict[str, float]:
 
 def main() -> None:
     folder = Path(sys.argv[1]) if len(sys.argv) > 1 else ROOT / "book"
-    cold_build(folder)  # compiles what is not compiled yet
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    cold_build(folder)  # compiles what is not compiled yet: an installed program is
     turns = [cold_build(folder) for _ in range(TURNS)]
     rows = [at_work(turn) for turn in turns]
     print(f"{folder.name}, {TURNS} cold builds, medians: {median(turn.wall for turn in turns):.2f} s on the clock")

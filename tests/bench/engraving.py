@@ -29,7 +29,7 @@ from engraver.manuscript.planning import Chapter, plan_book, plan_chapter
 from engraver.style import include_folders
 from tests.bench.bare_scores import bare_source
 from tests.bench.generated_books import write_book
-from tests.bench.measured_run import Measured, run
+from tests.bench.measured_run import Measured, build, run
 
 CORES = len(os.sched_getaffinity(0)) if sys.platform == "linux" else os.cpu_count() or 1
 INCLUDE = include_folders("workbook")
@@ -99,24 +99,18 @@ def compare(bench: Bench, made: Sequence[Chapter]) -> None:
 
 
 # ------------------------------------------------------------------ whole builds, as an author makes them
-def build(bench: Bench, book: Path, out: Path) -> Measured:
-    program = "from engraver.cli import main; raise SystemExit(main())"
-    build_command: list[str | Path] = [sys.executable, "-c", program, "build", book, "--out", out, "--explain"]
-    os.environ["ENGRAVER_LILYPOND"] = str(bench.engine.path)
-    return run(build_command, Path(__file__).parents[2])
-
-
 def builds(bench: Bench, book: Path, grooves: int) -> Measured:
+    os.environ["ENGRAVER_LILYPOND"] = str(bench.engine.path)
     out = bench.folder("out")
     heading(
         f"{grooves} grooves, the whole command `engraver build`", "wall s", "CPU s", "MiB", "chapters", "other pages"
     )
-    first = show_build("everything new", build(bench, book, out))
-    show_build("nothing changed", build(bench, book, out))
+    first = show_build("everything new", build(book, out))
+    show_build("nothing changed", build(book, out))
     show_strokes(bench, book, out)
     for name, change in CHANGES.items():
         change(book)
-        show_build(name, build(bench, book, out))
+        show_build(name, build(book, out))
     return first
 
 
@@ -125,7 +119,7 @@ def show_strokes(bench: Bench, book: Path, out: Path) -> None:
     changed, own = [], []
     for name in sorted(path.stem for path in (book / "grooves").glob("*.yaml"))[:STROKES]:
         one_stroke(book / "grooves" / f"{name}.yaml")
-        changed.append(build(bench, book, out))
+        changed.append(build(book, out))
         own.append(alone(bench, book, name))
     middle = sorted(changed, key=lambda measured: measured.wall)[STROKES // 2]
     show_build(f"one stroke changed, median of {STROKES}", middle)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import os
 import subprocess
+import sys
 import threading
 import time
 from collections.abc import Iterator, Sequence
@@ -43,6 +44,12 @@ def run(command: Sequence[str | Path], folder: Path) -> Measured:
     if process.returncode:
         raise RuntimeError(f"{command[0]} ended with {process.returncode}; it said:\n{said[-4000:]}")
     return Measured(wall, used.ru_utime + used.ru_stime, memory, said)
+
+
+def build(book: Path, out: Path) -> Measured:
+    """The command `engraver build` with its explanations."""
+    program = "from engraver.cli import main; raise SystemExit(main())"
+    return run([sys.executable, "-c", program, "build", book, "--out", out, "--explain"], Path(__file__).parents[2])
 
 
 class _Watch(threading.Thread):
